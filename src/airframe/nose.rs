@@ -1,0 +1,69 @@
+//! The nose: shapes, wetted area, centre of pressure.
+
+use crate::numerics::Real;
+use crate::quantity::{choice, slots};
+use std::f64::consts::PI;
+
+choice! {
+    /// Shape of the nose.
+    pub enum NoseShape {
+        /// Cone.
+        Cone = "cone",
+        /// Von Karman's body of least wave drag for its length and base diameter.
+        VonKarman = "von_karman",
+    }
+}
+
+choice! {
+    /// Which measure of the nose stays when the body's diameter changes.
+    pub enum NoseRule {
+        /// Length over diameter stays.
+        Fineness = "fineness",
+        /// Length stays.
+        Length = "length",
+    }
+}
+
+slots! {
+    /// Numbers of the nose; one of them is the input, by the follow rule.
+    pub struct Nose<R> {
+        /// Length over body diameter.
+        fineness_ratio: Ratio [0.2, 20.0], Body;
+        /// Length of the nose.
+        length: Length [0.005, 20.0], Body;
+    }
+}
+
+/// Wetted area of a nose, m2. Cone: pi r sqrt(r^2 + l^2). Von Karman: circumference times length
+/// times the mean radius ratio 0.65122 of y/r = sqrt((t - sin 2t / 2) / pi), cos t = 1 - 2 x / l;
+/// the slope of the surface is neglected (below 1 % from fineness ratio 3).
+pub fn nose_wetted_area<R: Real>(shape: NoseShape, diameter: R, length: R) -> R {
+    match shape {
+        NoseShape::Cone => {
+            let radius = diameter * 0.5;
+            radius * (radius.squared() + length.squared()).sqrt() * PI
+        }
+        NoseShape::VonKarman => diameter * length * (0.651_218_9 * PI),
+    }
+}
+
+/// Distance from the tip to the centre of pressure of a nose at small angle of attack, m: length
+/// less enclosed volume over base area. Cone 2/3, von Karman 1/2 of the length.
+///
+/// Source: J. S. Barrowman, "The Practical Calculation of the Aerodynamic Characteristics of Slender
+/// Finned Vehicles", M.S. thesis, The Catholic University of America, 1967.
+pub fn nose_centre_of_pressure<R: Real>(shape: NoseShape, length: R) -> R {
+    match shape {
+        NoseShape::Cone => length * (2.0 / 3.0),
+        NoseShape::VonKarman => length * 0.5,
+    }
+}
+
+/// Distance from the tip to the centroid of the nose's surface, m: where the mass of a skin of even
+/// thickness sits. Cone 2/3, von Karman 0.61968 of the length (same radius law as the wetted area).
+pub(super) fn nose_skin_centroid<R: Real>(shape: NoseShape, length: R) -> R {
+    match shape {
+        NoseShape::Cone => length * (2.0 / 3.0),
+        NoseShape::VonKarman => length * 0.619_683_1,
+    }
+}

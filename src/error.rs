@@ -1,0 +1,114 @@
+//! The one error type. Each variant carries the parameter, the value, its unit and what is allowed.
+
+use std::path::PathBuf;
+
+/// What went wrong at the door or in a study. Physical infeasibility of a single design is not an
+/// error: it is a status of its outcome (see [`crate::stage::Fault`]).
+#[derive(Debug, Clone, PartialEq, thiserror::Error)]
+#[non_exhaustive]
+pub enum Error {
+    /// A number lies outside the range its table allows.
+    #[error("{path} = {value} is outside {lower} to {upper}; {hint}")]
+    OutOfRange {
+        /// Dotted path of the input.
+        path: String,
+        /// The value as given, with unit.
+        value: String,
+        /// Lower limit with unit.
+        lower: String,
+        /// Upper limit with unit.
+        upper: String,
+        /// What to change.
+        hint: String,
+    },
+    /// A value cannot be read as the quantity its path asks for.
+    #[error("{path}: {problem}")]
+    Unreadable {
+        /// Dotted path of the input.
+        path: String,
+        /// What is wrong and what would be right.
+        problem: String,
+    },
+    /// A name that the schema does not hold.
+    #[error("unknown {kind} \"{given}\"{}", suggestion.as_ref().map_or(String::new(), |name| format!("; did you mean \"{name}\"?")))]
+    Unknown {
+        /// What kind of name: field, path, unit, metal, ...
+        kind: &'static str,
+        /// The name as given.
+        given: String,
+        /// The nearest known name.
+        suggestion: Option<String>,
+    },
+    /// An input that this stage needs is not there.
+    #[error("{path} is missing: {doc}; state it with a unit such as \"{example}\"")]
+    Missing {
+        /// Dotted path of the input.
+        path: String,
+        /// What the input is.
+        doc: String,
+        /// A value with a unit that would be readable.
+        example: String,
+    },
+    /// Inputs that contradict or over-determine each other.
+    #[error("{0}")]
+    Inconsistent(String),
+    /// The stage is readable, yet its own base design cannot be evaluated.
+    #[error("{0}")]
+    Infeasible(String),
+    /// Something in a file, with its place.
+    #[error("{}", place(file, *line, *column, source_line, message))]
+    InFile {
+        /// The file.
+        file: PathBuf,
+        /// Line, counted from 1.
+        line: usize,
+        /// Column, counted from 1.
+        column: usize,
+        /// The line as it stands.
+        source_line: String,
+        /// What is wrong there.
+        message: String,
+    },
+    /// A file that cannot be opened or read.
+    #[error("{}: {problem}", file.display())]
+    File {
+        /// The file.
+        file: PathBuf,
+        /// What the system said.
+        problem: String,
+    },
+    /// The caller stopped a long call.
+    #[error("stopped after {done} of {total} cases")]
+    Cancelled {
+        /// Cases finished.
+        done: usize,
+        /// Cases asked for.
+        total: usize,
+    },
+}
+
+fn place(
+    file: &std::path::Path,
+    line: usize,
+    column: usize,
+    source_line: &str,
+    message: &str,
+) -> String {
+    format!(
+        "{}:{line}:{column}: {message}\n  {line} | {source_line}",
+        file.display()
+    )
+}
+
+/// Result of anything at the door.
+pub type Result<T> = std::result::Result<T, Error>;
+
+/// The known name nearest to `given`, if any is near enough to be a slip.
+pub fn nearest<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    known
+        .into_iter()
+        .map(|name| (strsim::jaro_winkler(given, name), name))
+        .filter(|(likeness, _)| *likeness > 0.75)
+        .max_by(|a, b| a.0.total_cmp(&b.0))
+        .map(|(_, name)| name.to_owned())
+}

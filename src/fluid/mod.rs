@@ -1,0 +1,3 @@
+//! The fluids in the tanks.
+
+pub mod nitrous_oxide;

@@ -1,0 +1,20 @@
+//! Hoopline: what tank and airframe to build, what governs it, and how high it takes us.
+//!
+//! Data flow one way, room by room: fill state, pressures, geometry, mass, drag, motor, ascent,
+//! margins. [`stage::assess`] is the whole chain for one design, a block of designs or a design
+//! with derivatives; [`study`] evaluates many.
+
+pub mod airframe;
+pub mod ascent;
+pub mod atmosphere;
+pub mod error;
+pub mod fluid;
+pub mod mass;
+pub mod material;
+pub mod motor;
+pub mod numerics;
+pub mod quantity;
+pub mod stage;
+pub mod vessel;
+
+pub use error::{Error, Result};

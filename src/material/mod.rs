@@ -1,0 +1,39 @@
+//! Metals and fibres: what a room needs to know of them, and a catalogue with a source per row.
+
+mod catalogue;
+
+pub use catalogue::{FIBRES, METALS, Row, find};
+
+use crate::quantity::slots;
+
+slots! {
+    /// A liner or closure metal, parent and weld zone.
+    pub struct Metal<R> {
+        /// Yield strength of the parent metal (0.2 % proof stress for aluminium).
+        yield_strength: Stress [1e6, 5e9], Tank;
+        /// Ultimate tensile strength of the parent metal.
+        ultimate_strength: Stress [1e6, 5e9], Tank;
+        /// Elastic modulus.
+        elastic_modulus: Stress [1e9, 1e12], Tank;
+        /// Poisson's ratio.
+        poisson_ratio: Ratio [0.0, 0.499], Tank;
+        /// Density.
+        density: Density [500.0, 25000.0], Tank;
+        /// Yield strength of the weld zone, as welded.
+        weld_zone_yield_strength: Stress [1e6, 5e9], WeldZone;
+        /// Ultimate tensile strength of the weld zone, as welded.
+        weld_zone_ultimate_strength: Stress [1e6, 5e9], WeldZone;
+    }
+}
+
+slots! {
+    /// A reinforcing fibre; modulus and strength belong to the fibre cross-section alone.
+    pub struct Fibre<R> {
+        /// Elastic modulus along the fibre.
+        elastic_modulus: Stress [1e9, 1e12], Overwrap;
+        /// Strength of the impregnated strand, before any translation efficiency.
+        strength: Stress [1e7, 2e10], Overwrap;
+        /// Density.
+        density: Density [500.0, 5000.0], Overwrap;
+    }
+}

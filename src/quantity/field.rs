@@ -1,0 +1,171 @@
+//! The table behind every number of the chain. One declaration yields the struct a room computes
+//! with and the entry {path, quantity, limits, when it applies, meaning}: the dotted path is the key
+//! in files, the column header and the lane slot.
+
+use super::unit::Quantity;
+
+/// When an entry exists at all. A vehicle without a nitrous tank has no entries for one, instead of
+/// zeros.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Applies {
+    /// Every stage has it.
+    Always,
+    /// Stages with a nitrous tank.
+    Tank,
+    /// Stages whose propellant is a stated mass.
+    StatedPropellant,
+    /// A stated MEOP is given.
+    StatedPressure,
+    /// A relief setting is given.
+    Relief,
+    /// The girth seam's basis takes a joint efficiency.
+    GirthEfficiency,
+    /// The longitudinal seam's basis takes a joint efficiency.
+    LongitudinalEfficiency,
+    /// A seam's basis takes the weld zone's strength.
+    WeldZone,
+    /// The liner has a girth seam.
+    GirthSeam,
+    /// The liner has a longitudinal seam.
+    LongitudinalSeam,
+    /// The tank is overwrapped.
+    Overwrap,
+    /// The ply of that index exists.
+    Ply,
+    /// The body is drawn from its parts.
+    Body,
+    /// The skin passes over the tank.
+    SkinOverTank,
+    /// The drag is a stated table on a stated diameter.
+    StatedDrag,
+    /// Fins are drawn.
+    Fins,
+    /// The thrust is given against a stand pressure.
+    StandPressure,
+    /// The launcher has a rail.
+    Rail,
+    /// The atmosphere is exponential.
+    ExponentialAtmosphere,
+    /// The tank's mass is stated as a what-if.
+    StatedTankMass,
+    /// The mass item of that index exists.
+    Item,
+    /// An item is placed by a station of its own.
+    Station,
+}
+
+/// One entry of the table.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Field {
+    /// Dotted path.
+    pub path: String,
+    /// Kind of number.
+    pub quantity: Quantity,
+    /// Smallest value allowed, SI.
+    pub lower: f64,
+    /// Largest value allowed, SI.
+    pub upper: f64,
+    /// When the entry exists.
+    pub applies: Applies,
+    /// Index within a list of plies or items.
+    pub index: usize,
+    /// What it means.
+    pub doc: &'static str,
+}
+
+/// A group of entries that can be laid out in a row of slots.
+pub trait Slots<R>: Sized {
+    /// How many slots the group takes.
+    const COUNT: usize;
+    /// Appends the group's entries below `prefix`.
+    fn table(prefix: &str, index: usize, fields: &mut Vec<Field>);
+    /// Writes the values in slot order, advancing `at`.
+    fn write(&self, slots: &mut [R], at: &mut usize);
+    /// Reads the values in slot order, advancing `at`.
+    fn read(slots: &[R], at: &mut usize) -> Self;
+}
+
+impl<R: Copy, T: Slots<R>, const N: usize> Slots<R> for [T; N] {
+    const COUNT: usize = N * T::COUNT;
+    fn table(prefix: &str, _index: usize, fields: &mut Vec<Field>) {
+        for index in 0..N {
+            T::table(&format!("{prefix}[{index}]"), index, fields);
+        }
+    }
+    fn write(&self, slots: &mut [R], at: &mut usize) {
+        for member in self {
+            member.write(slots, at);
+        }
+    }
+    fn read(slots: &[R], at: &mut usize) -> Self {
+        std::array::from_fn(|_| T::read(slots, at))
+    }
+}
+
+/// Declares a group: its numbers with quantity, limits (results have none) and when they apply, then
+/// its sub-groups.
+macro_rules! slots {
+    ($(#[$meta:meta])* $visibility:vis struct $name:ident<R> {
+        $($(#[doc = $doc:literal])+ $leaf:ident: $quantity:ident $([$lower:expr, $upper:expr])?, $applies:ident;)*
+    } $(groups { $($(#[doc = $group_doc:literal])+ $group:ident: $type:ty,)* })?) => {
+        $(#[$meta])*
+        #[derive(Debug, Clone, Copy, PartialEq)]
+        $visibility struct $name<R> {
+            $($(#[doc = $doc])+ pub $leaf: R,)*
+            $($($(#[doc = $group_doc])+ pub $group: $type,)*)?
+        }
+
+        impl<R: Copy> $crate::quantity::Slots<R> for $name<R> {
+            const COUNT: usize = <[&str]>::len(&[$(stringify!($leaf)),*])
+                $($(+ <$type as $crate::quantity::Slots<R>>::COUNT)*)?;
+
+            fn table(prefix: &str, index: usize, fields: &mut Vec<$crate::quantity::Field>) {
+                let _ = (prefix, index);
+                $(
+                    #[allow(unused_assignments, unused_mut)]
+                    {
+                        let (mut lower, mut upper) = (f64::NEG_INFINITY, f64::INFINITY);
+                        $((lower, upper) = ($lower, $upper);)?
+                        fields.push($crate::quantity::Field {
+                            path: $crate::quantity::field::join(prefix, stringify!($leaf)),
+                            quantity: $crate::quantity::Quantity::$quantity,
+                            lower,
+                            upper,
+                            applies: $crate::quantity::Applies::$applies,
+                            index,
+                            doc: concat!($($doc),+).trim_ascii(),
+                        });
+                    }
+                )*
+                $($(<$type as $crate::quantity::Slots<R>>::table(
+                    &$crate::quantity::field::join(prefix, stringify!($group)), index, fields,
+                );)*)?
+            }
+
+            fn write(&self, slots: &mut [R], at: &mut usize) {
+                let _ = (&slots, &at);
+                $(slots[*at] = self.$leaf; *at += 1;)*
+                $($($crate::quantity::Slots::write(&self.$group, slots, at);)*)?
+            }
+
+            fn read(slots: &[R], at: &mut usize) -> Self {
+                let _ = (&slots, &at);
+                Self {
+                    $($leaf: { let value = slots[*at]; *at += 1; value },)*
+                    $($($group: $crate::quantity::Slots::read(slots, at),)*)?
+                }
+            }
+        }
+    };
+}
+pub(crate) use slots;
+
+/// A path below a prefix.
+pub(crate) fn join(prefix: &str, name: &str) -> String {
+    if prefix.is_empty() {
+        name.to_owned()
+    } else {
+        format!("{prefix}.{name}")
+    }
+}

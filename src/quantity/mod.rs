@@ -1,0 +1,13 @@
+//! Quantities and their units at the border. Inside, every number is SI.
+
+mod choice;
+pub(crate) mod field;
+mod reading;
+mod unit;
+
+pub use choice::Choice;
+pub(crate) use choice::choice;
+pub(crate) use field::slots;
+pub use field::{Applies, Field, Slots};
+pub use reading::{read, show};
+pub use unit::{Quantity, Unit};

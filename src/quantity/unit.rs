@@ -1,0 +1,175 @@
+//! Units accepted at the border.
+
+/// What kind of number a field holds. Gauge and absolute pressure are different quantities; stress
+/// is neither.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[non_exhaustive]
+pub enum Quantity {
+    /// A pure number or a share of one.
+    Ratio,
+    /// Length, m.
+    Length,
+    /// Area, m2.
+    Area,
+    /// Volume, m3.
+    Volume,
+    /// Mass, kg.
+    Mass,
+    /// Mass per volume, kg/m3.
+    Density,
+    /// Pressure above the ambient pressure of the site, Pa.
+    GaugePressure,
+    /// Pressure above vacuum, Pa.
+    AbsolutePressure,
+    /// Pressure difference without a basis, such as dynamic pressure, Pa.
+    PressureDifference,
+    /// Stress, strength or elastic modulus, Pa.
+    Stress,
+    /// Temperature, K.
+    Temperature,
+    /// Angle, rad.
+    Angle,
+    /// Force, N.
+    Force,
+    /// Time, s.
+    Time,
+    /// Speed, m/s.
+    Speed,
+    /// Acceleration, m/s2.
+    Acceleration,
+    /// Impulse, N s.
+    Impulse,
+    /// Force per width, N/m.
+    LineLoad,
+}
+
+/// A unit: its symbol, and `SI = number * factor + offset`.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Unit {
+    /// Symbol as written behind a number.
+    pub symbol: &'static str,
+    /// Multiplier to SI.
+    pub factor: f64,
+    /// Added after the multiplication.
+    pub offset: f64,
+}
+
+const fn unit(symbol: &'static str, factor: f64) -> Unit {
+    Unit {
+        symbol,
+        factor,
+        offset: 0.0,
+    }
+}
+
+macro_rules! units {
+    ($($unit:expr),* $(,)?) => {
+        const { &[$($unit),*] }
+    };
+}
+
+/// Exact conversions: International Bureau of Weights and Measures, "The International System of
+/// Units", 9th edition, 2019 (prefixes, bar, litre, degree Celsius); inch and pound exact by the
+/// international yard and pound agreement of 1959; standard gravity 9.806 65 m/s2.
+const POUND: f64 = 0.45359237;
+const INCH: f64 = 0.0254;
+const POUND_FORCE: f64 = POUND * 9.80665;
+const PSI: f64 = POUND_FORCE / (INCH * INCH);
+
+impl Quantity {
+    /// Units accepted for this quantity; the first is the SI unit, the last the one printed.
+    pub const fn units(self) -> &'static [Unit] {
+        match self {
+            Self::Ratio => units![unit("", 1.0), unit("%", 0.01)],
+            Self::Length => units![
+                unit("m", 1.0),
+                unit("km", 1000.0),
+                unit("cm", 0.01),
+                unit("um", 1e-6),
+                unit("in", INCH),
+                unit("ft", 12.0 * INCH),
+                unit("mm", 1e-3),
+            ],
+            Self::Area => units![unit("m2", 1.0), unit("mm2", 1e-6), unit("cm2", 1e-4)],
+            Self::Volume => units![
+                unit("m3", 1.0),
+                unit("cm3", 1e-6),
+                unit("mL", 1e-6),
+                unit("L", 1e-3),
+            ],
+            Self::Mass => units![unit("kg", 1.0), unit("g", 1e-3), unit("lb", POUND), unit("kg", 1.0)],
+            Self::Density => units![unit("kg/m3", 1.0), unit("g/cm3", 1000.0), unit("kg/m3", 1.0)],
+            Self::GaugePressure => units![
+                unit("Pa gauge", 1.0),
+                unit("kPa gauge", 1e3),
+                unit("MPa gauge", 1e6),
+                unit("psi gauge", PSI),
+                unit("bar gauge", 1e5),
+            ],
+            Self::AbsolutePressure => units![
+                unit("Pa absolute", 1.0),
+                unit("kPa absolute", 1e3),
+                unit("MPa absolute", 1e6),
+                unit("psi absolute", PSI),
+                unit("bar absolute", 1e5),
+            ],
+            Self::PressureDifference => units![unit("Pa", 1.0), unit("bar", 1e5), unit("kPa", 1e3)],
+            Self::Stress => units![
+                unit("Pa", 1.0),
+                unit("GPa", 1e9),
+                unit("psi", PSI),
+                unit("ksi", 1e3 * PSI),
+                unit("MPa", 1e6),
+            ],
+            Self::Temperature => units![
+                unit("K", 1.0),
+                Unit {
+                    symbol: "degC",
+                    factor: 1.0,
+                    offset: 273.15,
+                },
+            ],
+            Self::Angle => units![unit("rad", 1.0), unit("deg", std::f64::consts::PI / 180.0)],
+            Self::Force => units![unit("N", 1.0), unit("kN", 1e3), unit("lbf", POUND_FORCE), unit("N", 1.0)],
+            Self::Time => units![unit("s", 1.0), unit("ms", 1e-3), unit("min", 60.0), unit("s", 1.0)],
+            Self::Speed => units![unit("m/s", 1.0), unit("ft/s", 12.0 * INCH), unit("m/s", 1.0)],
+            Self::Acceleration => units![unit("m/s2", 1.0)],
+            Self::Impulse => units![unit("N s", 1.0), unit("kN s", 1e3)],
+            Self::LineLoad => units![unit("N/m", 1.0), unit("N/mm", 1e3)],
+        }
+    }
+
+    /// The SI unit's symbol.
+    pub const fn si(self) -> &'static str {
+        self.units()[0].symbol
+    }
+
+    /// The unit results are printed in.
+    pub fn printed(self) -> Unit {
+        self.units()[self.units().len() - 1]
+    }
+
+    /// The quantity in words, for messages.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Ratio => "ratio",
+            Self::Length => "length",
+            Self::Area => "area",
+            Self::Volume => "volume",
+            Self::Mass => "mass",
+            Self::Density => "density",
+            Self::GaugePressure => "gauge pressure",
+            Self::AbsolutePressure => "absolute pressure",
+            Self::PressureDifference => "pressure difference",
+            Self::Stress => "stress",
+            Self::Temperature => "temperature",
+            Self::Angle => "angle",
+            Self::Force => "force",
+            Self::Time => "time",
+            Self::Speed => "speed",
+            Self::Acceleration => "acceleration",
+            Self::Impulse => "impulse",
+            Self::LineLoad => "line load",
+        }
+    }
+}

@@ -1,0 +1,128 @@
+//! [`Point`]: every number of a stage that can vary, in SI.
+
+use crate::airframe::{Bay, Fins, Nose, Skin};
+use crate::atmosphere::Exponential;
+use crate::mass::{Growth, Item, MAX_ITEMS};
+use crate::motor::Motor;
+use crate::quantity::slots;
+use crate::vessel::{Tank, rule_set::RuleSet};
+
+slots! {
+    /// Every number that can vary. Which of them apply, and which of several equivalent ones is the
+    /// input, is the form's business.
+    pub struct Point<R> {} groups {
+        /// Launch site.
+        site: Site<R>,
+        /// Launch rail.
+        rail: Rail<R>,
+        /// Exponential atmosphere of textbook cases.
+        atmosphere: Exponential<R>,
+        /// Propellant load.
+        propellant: Propellant<R>,
+        /// Tank pressures as given.
+        pressure: GivenPressure<R>,
+        /// Factors of the rule set.
+        rule_set: RuleSet<R>,
+        /// The tank.
+        tank: Tank<R>,
+        /// The nose.
+        nose: Nose<R>,
+        /// The payload bay.
+        payload_bay: Bay<R>,
+        /// The recovery bay.
+        recovery_bay: Bay<R>,
+        /// The skin.
+        skin: Skin<R>,
+        /// The fins.
+        fins: Fins<R>,
+        /// The motor.
+        motor: Motor<R>,
+        /// Stated drag.
+        drag: StatedDrag<R>,
+        /// Masses.
+        mass: GivenMass<R>,
+    }
+}
+
+slots! {
+    /// The launch site.
+    pub struct Site<R> {
+        /// Altitude of the launch site above sea level.
+        altitude: Length [-430.0, 6000.0], Always;
+    }
+}
+
+slots! {
+    /// The launch rail, vertical.
+    pub struct Rail<R> {
+        /// Length of rail that guides the vehicle.
+        length: Length [0.1, 100.0], Rail;
+    }
+}
+
+slots! {
+    /// The propellant: nitrous oxide and fuel, or a stated mass.
+    pub struct Propellant<R> {
+        /// Temperature of the oxidiser when the tank is closed.
+        fill_temperature: Temperature [183.0, 309.0], Tank;
+        /// Vapour's share of the tank's volume at the fill temperature.
+        ullage: Ratio [0.0, 0.99], Tank;
+        /// Mass of oxidiser loaded, liquid and vapour.
+        oxidiser_mass: Mass [1e-4, 100000.0], Tank;
+        /// Mass of oxidiser burned over mass of fuel burned.
+        oxidiser_to_fuel_ratio: Ratio [0.1, 50.0], Tank;
+        /// Share of the oxidiser that is left at burnout.
+        oxidiser_residual: Ratio [0.0, 0.9], Tank;
+        /// Share of the fuel that is left at burnout.
+        fuel_residual: Ratio [0.0, 0.9], Tank;
+        /// Mass of propellant.
+        mass: Mass [1e-4, 10000000.0], StatedPropellant;
+        /// Share of the propellant that is left at burnout.
+        residual: Ratio [0.0, 0.9], StatedPropellant;
+    }
+}
+
+slots! {
+    /// What is given about the tank's pressure.
+    pub struct GivenPressure<R> {
+        /// MEOP as stated by the user.
+        stated: GaugePressure [1e5, 1e8], StatedPressure;
+        /// Pressure at which the relief opens.
+        relief_setting: GaugePressure [1e5, 1e8], Relief;
+        /// Rise above the setting until the relief passes its full flow, as a share of the setting.
+        relief_accumulation: Ratio [0.0, 1.0], Relief;
+        /// Highest temperature of the closed tank on the pad.
+        soak_temperature: Temperature [183.0, 350.0], Tank;
+    }
+}
+
+slots! {
+    /// A stated drag table's reference.
+    pub struct StatedDrag<R> {
+        /// Diameter whose circle the drag coefficients refer to.
+        reference_diameter: Length [0.001, 20.0], StatedDrag;
+    }
+}
+
+slots! {
+    /// Masses as given.
+    pub struct GivenMass<R> {
+        /// What-if mass added at the centre of gravity; negative takes away.
+        added: Mass [-100000.0, 100000.0], Always;
+    } groups {
+        /// Growth allowances.
+        growth: Growth<R>,
+        /// Masses stated in place of computed ones.
+        stated: StatedMass<R>,
+        /// The user's items.
+        item: [Item<R>; MAX_ITEMS],
+    }
+}
+
+slots! {
+    /// Masses stated in place of computed ones.
+    pub struct StatedMass<R> {
+        /// Mass of the tank as a what-if, growth included, in place of the computed one.
+        tank: Mass [1e-3, 100000.0], StatedTankMass;
+    }
+}

@@ -1,0 +1,288 @@
+//! From tank and load to the whole vehicle: body, mass statement, fins.
+
+use super::form::Form;
+use super::outcome::{Fault, Geometry, Load, Status};
+use super::point::Point;
+use crate::airframe::{
+    Balance, Body, FinRule, Planform, body, centre_of_pressure, planform, size_fins,
+};
+use crate::mass::{Group, Place, Statement};
+use crate::numerics::Real;
+use crate::quantity::Choice;
+use crate::vessel::{
+    Dimensions, TankForm, closure_metal_volume, fibre_volume,
+};
+use std::f64::consts::PI;
+
+/// Basic masses of the tank's parts, kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct TankParts<R> {
+    pub liner: R,
+    pub fore_closure: R,
+    pub aft_closure: R,
+    pub fibre: R,
+    pub resin: R,
+    pub fittings: R,
+}
+
+impl<R: Real> TankParts<R> {
+    fn none() -> Self {
+        let zero = R::splat(0.0);
+        Self {
+            liner: zero,
+            fore_closure: zero,
+            aft_closure: zero,
+            fibre: zero,
+            resin: zero,
+            fittings: zero,
+        }
+    }
+
+    pub fn total(&self) -> R {
+        self.liner + self.fore_closure + self.aft_closure + self.fibre + self.resin + self.fittings
+    }
+}
+
+/// The vehicle on the pad.
+#[derive(Debug, Clone)]
+pub(super) struct Vehicle<R> {
+    pub body: Option<Body<R>>,
+    pub fin: Planform<R>,
+    pub tank: TankParts<R>,
+    pub statement: Statement<R>,
+    pub basic: R,
+    pub growth_allowance: R,
+    /// Without propellant, what-if masses included.
+    pub predicted: R,
+    pub centre_of_gravity: R,
+    pub centre_of_pressure: R,
+    pub static_margin: R,
+    pub wetted_area: R,
+}
+
+impl<R: Real> Vehicle<R> {
+    /// Adds the dimensions of nose and fins to those of the tank.
+    pub fn complete(&self, geometry: Geometry<R>) -> Geometry<R> {
+        Geometry {
+            nose_length: self.body.as_ref().map_or(R::splat(0.0), |body| body.nose_length),
+            fin_root_chord: self.fin.root_chord,
+            fin_span: self.fin.span,
+            ..geometry
+        }
+    }
+}
+
+/// Assembles the vehicle; fins under a static-margin rule are sized here, with their own mass.
+pub(super) fn assemble<R: Real>(
+    form: &Form,
+    point: &Point<R>,
+    size: Option<&Dimensions<R>>,
+    load: &Load<R>,
+    status: &mut Status<R>,
+) -> Vehicle<R> {
+    let zero = R::splat(0.0);
+    let drawn = form.body().map(|body_form| {
+        let (diameter, length) = size.map_or((zero, zero), |size| (size.outer_diameter, size.length));
+        let nozzle = (point.motor.exit_area * (4.0 / PI)).sqrt();
+        body(
+            body_form,
+            &point.nose,
+            [&point.payload_bay, &point.recovery_bay],
+            &point.skin,
+            diameter,
+            length,
+            point.motor.length,
+            [point.motor.case_diameter, nozzle],
+        )
+    });
+    let mut statement = Statement::new();
+    let mut tank = TankParts::none();
+    if let (Some(side), Some(size)) = (&form.tank, size) {
+        tank = tank_parts(&side.tank, point, size);
+        list_tank(&mut statement, side.stated_mass, point, size, &tank, drawn.as_ref());
+    }
+    if let Some(body) = &drawn {
+        list_airframe(&mut statement, form, point, body, size);
+    }
+    for (item, place) in point.mass.item[..form.items].iter().zip(&form.places) {
+        let station = drawn
+            .as_ref()
+            .map_or(zero, |body| station(*place, body, item.station));
+        statement.push(place.word(), Group::Item, item.mass, item.growth_allowance, station);
+    }
+
+    let propellant_moment = drawn.as_ref().map_or(zero, |body| {
+        let tank_middle = (body.tank_station + body.motor_station) * 0.5;
+        let motor_middle = (body.motor_station + body.length) * 0.5;
+        load.oxidiser * tank_middle + load.fuel * motor_middle
+    });
+    let mut fin = planform(&point.fins, zero);
+    let mut centre = zero;
+    if let (Some(body), Some(body_form)) = (&drawn, form.body()) {
+        let count = body_form.fins.count;
+        if count > 0 {
+            let rest = Balance {
+                mass: statement.basic() + statement.growth() + load.propellant,
+                moment: statement.moment() + propellant_moment,
+                fin_growth: point.mass.growth.airframe + 1.0,
+            };
+            let root_chord = match body_form.fins.rule {
+                FinRule::Size => point.fins.root_chord,
+                FinRule::Calibres => point.fins.root_chord_calibres * body.diameter,
+                FinRule::StaticMargin => {
+                    let (chord, impossible) =
+                        size_fins(body_form.nose, body, count, &point.fins, &rest);
+                    status.flag(impossible, Fault::NoFins, point.fins.static_margin);
+                    chord
+                }
+            };
+            fin = planform(&point.fins, root_chord);
+            statement.push(
+                "fins",
+                Group::Airframe,
+                fin.mass * (count as f64),
+                point.mass.growth.airframe,
+                body.length - fin.root_chord + fin.centroid,
+            );
+        }
+        centre = centre_of_pressure(body_form.nose, body, count, &fin);
+    }
+
+    let (basic, growth_allowance) = (statement.basic(), statement.growth());
+    let listed = basic + growth_allowance;
+    let centre_of_gravity =
+        (statement.moment() + propellant_moment) / (listed + load.propellant);
+    let count = form.body().map_or(0, |body| body.fins.count) as f64;
+    Vehicle {
+        fin,
+        tank,
+        statement,
+        basic,
+        growth_allowance,
+        predicted: listed + point.mass.added,
+        centre_of_gravity,
+        centre_of_pressure: centre,
+        static_margin: drawn
+            .as_ref()
+            .map_or(zero, |body| (centre - centre_of_gravity) / body.diameter),
+        wetted_area: drawn
+            .as_ref()
+            .map_or(zero, |body| body.wetted_area + fin.area * (2.0 * count)),
+        body: drawn,
+    }
+}
+
+fn tank_parts<R: Real>(form: &TankForm, point: &Point<R>, size: &Dimensions<R>) -> TankParts<R> {
+    let tank = &point.tank;
+    let metal = tank.liner.metal.density;
+    let mean = size.inner_diameter + size.wall;
+    let closure = |kind, thickness: R| {
+        closure_metal_volume(kind, size.inner_diameter, thickness) * metal
+    };
+    let (fibre, resin) = if form.plies == 0 {
+        (R::splat(0.0), R::splat(0.0))
+    } else {
+        let wrap = &tank.overwrap;
+        let volume = fibre_volume(
+            form,
+            wrap,
+            size.liner_outer_diameter * 0.5,
+            size.cylinder_length,
+        );
+        let share = wrap.fibre_volume_fraction;
+        (
+            volume * wrap.fibre.density,
+            volume * (-share + 1.0) / share * wrap.resin_density,
+        )
+    };
+    TankParts {
+        liner: mean * size.wall * size.cylinder_length * metal * PI,
+        fore_closure: closure(form.fore_closure, tank.fore_closure.thickness),
+        aft_closure: closure(form.aft_closure, tank.aft_closure.thickness),
+        fibre,
+        resin,
+        fittings: tank.fittings_mass,
+    }
+}
+
+fn list_tank<R: Real>(
+    statement: &mut Statement<R>,
+    stated: bool,
+    point: &Point<R>,
+    size: &Dimensions<R>,
+    parts: &TankParts<R>,
+    body: Option<&Body<R>>,
+) {
+    let start = body.map_or(R::splat(0.0), |body| body.tank_station);
+    let middle = start + size.length * 0.5;
+    if stated {
+        let none = R::splat(0.0);
+        statement.push("tank, stated", Group::Tank, point.mass.stated.tank, none, middle);
+        return;
+    }
+    let growth = point.mass.growth.tank;
+    let mut line = |name, mass, station| statement.push(name, Group::Tank, mass, growth, station);
+    line("liner cylinder", parts.liner, middle);
+    line("fore closure", parts.fore_closure, start);
+    line("aft closure", parts.aft_closure, start + size.length);
+    line("overwrap fibre", parts.fibre, middle);
+    line("overwrap resin", parts.resin, middle);
+    line("tank fittings", parts.fittings, middle);
+}
+
+fn list_airframe<R: Real>(
+    statement: &mut Statement<R>,
+    form: &Form,
+    point: &Point<R>,
+    body: &Body<R>,
+    size: Option<&Dimensions<R>>,
+) {
+    let skin = &point.skin;
+    let areal = skin.thickness * skin.density;
+    let girth = (body.diameter - skin.thickness) * PI;
+    let growth = point.mass.growth.airframe;
+    let after_payload = body.nose_length + body.payload_bay_length;
+    let mut line = |name, area, station| {
+        statement.push(name, Group::Airframe, area * areal, growth, station);
+    };
+    line("nose skin", body.nose_area, body.nose_centroid);
+    line(
+        "payload bay skin",
+        girth * body.payload_bay_length,
+        body.nose_length + body.payload_bay_length * 0.5,
+    );
+    line(
+        "recovery bay skin",
+        girth * body.recovery_bay_length,
+        after_payload + body.recovery_bay_length * 0.5,
+    );
+    let over_tank = form
+        .body()
+        .is_some_and(|form| form.skin_rule == crate::airframe::SkinRule::OverTank);
+    if let (true, Some(size)) = (over_tank, size) {
+        line(
+            "skin over the tank",
+            girth * size.length,
+            body.tank_station + size.length * 0.5,
+        );
+    }
+    statement.push(
+        "motor",
+        Group::Motor,
+        point.motor.mass,
+        point.mass.growth.motor,
+        (body.motor_station + body.length) * 0.5,
+    );
+}
+
+fn station<R: Real>(place: Place, body: &Body<R>, own: R) -> R {
+    let after_payload = body.nose_length + body.payload_bay_length;
+    match place {
+        Place::Nose => body.nose_length * 0.5,
+        Place::PayloadBay => (body.nose_length + after_payload) * 0.5,
+        Place::RecoveryBay => (after_payload + body.tank_station) * 0.5,
+        Place::Tank => (body.tank_station + body.motor_station) * 0.5,
+        Place::Motor => (body.motor_station + body.length) * 0.5,
+        Place::Station => own,
+    }
+}

@@ -1,0 +1,99 @@
+//! Closures: depth, volume, area, metal and membrane or plate stress.
+
+use crate::numerics::Real;
+use crate::quantity::choice;
+use std::f64::consts::PI;
+
+choice! {
+    /// Kind of closure.
+    pub enum ClosureKind {
+        /// Half a sphere.
+        Hemisphere = "hemisphere",
+        /// Half an ellipsoid of revolution whose depth is a quarter of its diameter.
+        Ellipsoid = "ellipsoid_2_1",
+        /// Flat bulkhead whose edge cannot turn.
+        FlatClamped = "flat_clamped",
+        /// Flat bulkhead whose edge is free to turn.
+        FlatSupported = "flat_supported",
+    }
+}
+
+impl ClosureKind {
+    /// Whether fibre can be wound over it and held there.
+    pub fn anchors_fibre(self) -> bool {
+        matches!(self, Self::Hemisphere | Self::Ellipsoid)
+    }
+}
+
+/// Inside depth of a closure of inside diameter `diameter`, m.
+pub fn closure_depth<R: Real>(kind: ClosureKind, diameter: R) -> R {
+    match kind {
+        ClosureKind::Hemisphere => diameter * 0.5,
+        ClosureKind::Ellipsoid => diameter * 0.25,
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported => R::splat(0.0),
+    }
+}
+
+/// Inside volume of a closure, m3: a hemisphere holds pi D^3 / 12, a 2:1 ellipsoid pi D^3 / 24
+/// (volume of half an ellipsoid of revolution).
+pub fn closure_volume<R: Real>(kind: ClosureKind, diameter: R) -> R {
+    diameter.squared() * closure_depth(kind, diameter) * (PI / 6.0)
+}
+
+/// Surface of a closure, m2, at the diameter given. The 2:1 ellipsoid's is
+/// pi D^2 / 4 (1 + artanh(e) (1 - e^2) / e) with e^2 = 3/4: half the surface of an oblate spheroid.
+pub fn closure_area<R: Real>(kind: ClosureKind, diameter: R) -> R {
+    /// 1 + artanh(e) (1 - e^2) / e at e = sqrt(3) / 2, evaluated once.
+    const OBLATE: f64 = 1.380_172_998_150_473;
+    let disc = diameter.squared() * (PI / 4.0);
+    match kind {
+        ClosureKind::Hemisphere => disc * 2.0,
+        ClosureKind::Ellipsoid => disc * OBLATE,
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported => disc,
+    }
+}
+
+/// Volume of metal in a closure of inside diameter `diameter` and thickness `thickness`, m3.
+/// Domes: area at mid-thickness times thickness (exact to the square of thickness over diameter).
+/// Flat bulkheads fill the liner's bore.
+pub fn closure_metal_volume<R: Real>(kind: ClosureKind, diameter: R, thickness: R) -> R {
+    match kind {
+        ClosureKind::Hemisphere | ClosureKind::Ellipsoid => {
+            closure_area(kind, diameter + thickness) * thickness
+        }
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+            closure_area(kind, diameter) * thickness
+        }
+    }
+}
+
+/// Largest stress in a closure under internal pressure, Pa.
+///
+/// - Hemisphere: membrane, p R / (2 t) at the mean radius.
+/// - 2:1 ellipsoid: membrane at the crown, p a^2 / (2 b t) = p R / t for a = 2 b; the hoop stress at
+///   the equator, p R / t (1 - a^2 / (2 b^2)), is as large and compressive.
+/// - Flat, clamped edge: plate bending 3/4 p (R / t)^2 at the edge.
+/// - Flat, supported edge: 3 (3 + nu) / 8 p (R / t)^2 at the centre.
+///
+/// Plate and membrane formulas: Young, Budynas, Sadegh, "Roark's Formulas for Stress and Strain",
+/// tables for circular plates of uniform thickness and for thin shells of revolution (from memory).
+/// Edge bending where a dome meets the cylinder is not in it. Fibre wound over the closure is not
+/// credited.
+pub fn closure_stress<R: Real>(
+    kind: ClosureKind,
+    pressure: R,
+    diameter: R,
+    thickness: R,
+    poisson_ratio: R,
+) -> R {
+    let mean_radius = (diameter + thickness) * 0.5;
+    let bore_over_thickness = diameter * 0.5 / thickness;
+    match kind {
+        ClosureKind::Hemisphere => pressure * mean_radius / (thickness * 2.0),
+        ClosureKind::Ellipsoid => pressure * mean_radius / thickness,
+        ClosureKind::FlatClamped => pressure * bore_over_thickness.squared() * 0.75,
+        ClosureKind::FlatSupported => {
+            pressure * bore_over_thickness.squared() * (poisson_ratio + 3.0) * 0.375
+        }
+    }
+}

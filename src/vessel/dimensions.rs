@@ -1,0 +1,101 @@
+//! Dimensions of the tank from what is given: two of diameters and wall, and one of volume, length
+//! and fineness ratio.
+
+use super::closure::{closure_depth, closure_volume};
+use super::overwrap::laminate_thickness;
+use super::tank::{Tank, TankForm};
+use crate::numerics::Real;
+use crate::quantity::choice;
+use std::f64::consts::PI;
+
+choice! {
+    /// Which two of the tank's diameters and the liner's wall are given; the wrap's build-up closes
+    /// the set.
+    pub enum DiameterPair {
+        /// Outside of the wrap, and wall.
+        OuterAndWall = "outer_and_wall",
+        /// Outside of the wrap, and inside of the liner.
+        OuterAndInner = "outer_and_inner",
+        /// Outside of the liner, and wall.
+        LinerOuterAndWall = "liner_outer_and_wall",
+        /// Outside and inside of the liner.
+        LinerOuterAndInner = "liner_outer_and_inner",
+        /// Inside of the liner, and wall.
+        InnerAndWall = "inner_and_wall",
+    }
+}
+
+choice! {
+    /// Which measure of the tank's size stays when something else changes.
+    pub enum Shape {
+        /// The volume stays; the length follows.
+        Volume = "volume",
+        /// The length stays; the volume follows.
+        Length = "length",
+        /// The fineness ratio stays; length and volume follow.
+        Fineness = "fineness",
+    }
+}
+
+/// The tank's dimensions, all consistent with each other.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Dimensions<R> {
+    /// Outside of the finished wrap, m.
+    pub outer_diameter: R,
+    /// Outside of the liner, m.
+    pub liner_outer_diameter: R,
+    /// Inside of the liner, m.
+    pub inner_diameter: R,
+    /// Wall of the liner, m.
+    pub wall: R,
+    /// Laminate thickness of all plies, m.
+    pub wrap: R,
+    /// Length of the cylinder between the closures, m; negative where the closures alone are too
+    /// large.
+    pub cylinder_length: R,
+    /// Overall length over the closures, m.
+    pub length: R,
+    /// Inside volume, m3.
+    pub volume: R,
+}
+
+/// Resolves the dimensions. The inside volume is that of cylinder and closures; boss bores are not
+/// counted.
+pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dimensions<R> {
+    let wrap = laminate_thickness(form, &tank.overwrap);
+    let liner = &tank.liner;
+    let liner_outer = match form.diameters {
+        DiameterPair::OuterAndWall | DiameterPair::OuterAndInner => tank.outer_diameter - wrap * 2.0,
+        DiameterPair::LinerOuterAndWall | DiameterPair::LinerOuterAndInner => liner.outer_diameter,
+        DiameterPair::InnerAndWall => liner.inner_diameter + liner.wall * 2.0,
+    };
+    let inner = match form.diameters {
+        DiameterPair::OuterAndWall | DiameterPair::LinerOuterAndWall => liner_outer - liner.wall * 2.0,
+        DiameterPair::OuterAndInner
+        | DiameterPair::LinerOuterAndInner
+        | DiameterPair::InnerAndWall => liner.inner_diameter,
+    };
+    let outer = liner_outer + wrap * 2.0;
+
+    let bore = inner.squared() * (PI / 4.0);
+    let closures = closure_volume(form.fore_closure, inner) + closure_volume(form.aft_closure, inner);
+    let depths = closure_depth(form.fore_closure, inner)
+        + closure_depth(form.aft_closure, inner)
+        + tank.fore_closure.thickness
+        + tank.aft_closure.thickness;
+    let cylinder = match shape {
+        Shape::Volume => (tank.volume - closures) / bore,
+        Shape::Length => tank.length - depths,
+        Shape::Fineness => tank.fineness_ratio * outer - depths,
+    };
+    Dimensions {
+        outer_diameter: outer,
+        liner_outer_diameter: liner_outer,
+        inner_diameter: inner,
+        wall: (liner_outer - inner) * 0.5,
+        wrap,
+        cylinder_length: cylinder,
+        length: cylinder + depths,
+        volume: bore * cylinder + closures,
+    }
+}

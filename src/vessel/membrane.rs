@@ -1,0 +1,65 @@
+//! Elastic load share of liner and overwrap in the cylinder.
+
+use super::overwrap::PlyKind;
+use super::tank::{Tank, TankForm};
+use crate::numerics::Real;
+
+/// Response of the cylinder to a pressure, while everything is elastic.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Membrane<R> {
+    /// Axial strain.
+    pub axial_strain: R,
+    /// Hoop strain.
+    pub hoop_strain: R,
+    /// Axial stress in the liner, Pa.
+    pub liner_axial: R,
+    /// Hoop stress in the liner, Pa.
+    pub liner_hoop: R,
+    /// Equivalent (von Mises) stress in the liner, Pa.
+    pub liner_equivalent: R,
+}
+
+/// Solves the cylinder of a closed vessel: liner (plane stress) and fibres (stiff along themselves
+/// only) share strains, and together carry the line loads `axial` = p Ri^2 / (2 Rm) and `hoop` =
+/// p Rm in N/m, Rm the liner's mean radius.
+///
+/// `[K + t Q] {e_axial, e_hoop} = {axial, hoop}`, `K = sum E_f t_f m m^T`,
+/// `m = (cos^2 a, sin^2 a)`, Q the plane-stress stiffness of the liner. The resin's stiffness is
+/// left out, which puts a little more load on the liner. Hoop plies end free at the closures; their
+/// axial stiffness (`cos^2 a`) is left out.
+pub fn membrane_response<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    wall: R,
+    axial: R,
+    hoop: R,
+) -> Membrane<R> {
+    let metal = &tank.liner.metal;
+    let nu = metal.poisson_ratio;
+    let plane = metal.elastic_modulus / (-(nu * nu) + 1.0);
+    let (mut k_aa, mut k_ah, mut k_hh) = (plane * wall, plane * wall * nu, plane * wall);
+    for (ply, kind) in tank.overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
+        let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
+        let along = match kind {
+            PlyKind::Helical => ply.angle.cos().squared(),
+            PlyKind::Hoop => R::splat(0.0),
+        };
+        let around = ply.angle.sin().squared();
+        k_aa = k_aa + stiffness * along * along;
+        k_ah = k_ah + stiffness * along * around;
+        k_hh = k_hh + stiffness * around * around;
+    }
+    let determinant = k_aa * k_hh - k_ah * k_ah;
+    let axial_strain = (axial * k_hh - hoop * k_ah) / determinant;
+    let hoop_strain = (hoop * k_aa - axial * k_ah) / determinant;
+    let liner_axial = plane * (axial_strain + nu * hoop_strain);
+    let liner_hoop = plane * (hoop_strain + nu * axial_strain);
+    Membrane {
+        axial_strain,
+        hoop_strain,
+        liner_axial,
+        liner_hoop,
+        liner_equivalent: (liner_axial.squared() - liner_axial * liner_hoop + liner_hoop.squared())
+            .sqrt(),
+    }
+}

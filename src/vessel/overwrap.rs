@@ -1,0 +1,124 @@
+//! The fibre overwrap: plies, netting, fibre on the closures.
+
+use super::closure::ClosureKind;
+use super::tank::{MAX_PLIES, TankForm};
+use crate::material::Fibre;
+use crate::numerics::Real;
+use crate::quantity::{choice, slots};
+use std::f64::consts::PI;
+
+choice! {
+    /// Kind of ply.
+    pub enum PlyKind {
+        /// Wound at an angle over the cylinder and over both closures, which hold it.
+        Helical = "helical",
+        /// Wound over the cylinder only, close to 90 degrees; it carries no axial load.
+        Hoop = "hoop",
+    }
+}
+
+slots! {
+    /// Numbers of the overwrap.
+    pub struct Overwrap<R> {
+        /// Share of fibre in the laminate's volume.
+        fibre_volume_fraction: Ratio [0.1, 0.9], Overwrap;
+        /// Density of the resin.
+        resin_density: Density [500.0, 3000.0], Overwrap;
+    } groups {
+        /// The fibre.
+        fibre: Fibre<R>,
+        /// The plies, from the liner outwards.
+        ply: [Ply<R>; MAX_PLIES],
+    }
+}
+
+slots! {
+    /// One ply.
+    pub struct Ply<R> {
+        /// Winding angle from the vessel's axis; 90 degrees is hoop.
+        angle: Angle [0.0, 1.5707963267948966], Ply;
+        /// Thickness of the fibre alone; the laminate's is this over the fibre volume fraction.
+        fibre_thickness: Length [0.0, 0.05], Ply;
+        /// Share of the strand strength that the fibre delivers in the vessel.
+        translation_efficiency: Ratio [0.05, 1.0], Ply;
+    }
+}
+
+/// Laminate thickness of all plies, m: fibre thickness over fibre volume fraction.
+pub fn laminate_thickness<R: Real>(form: &TankForm, overwrap: &Overwrap<R>) -> R {
+    let fibre = overwrap.ply[..form.plies]
+        .iter()
+        .fold(R::splat(0.0), |sum, ply| sum + ply.fibre_thickness);
+    if form.plies == 0 {
+        fibre
+    } else {
+        fibre / overwrap.fibre_volume_fraction
+    }
+}
+
+/// Fibre-only thickness of helical and hoop plies by netting analysis, m: the fibres alone carry a
+/// closed cylinder of radius `radius` under `pressure` at fibre stresses `helical_stress` and
+/// `hoop_stress`; `angle` is the helical winding angle from the axis.
+///
+/// Axial: `t_helical = p R / (2 s cos^2 a)`. Hoop: `t_hoop = (p R - s t_helical sin^2 a) / s_hoop`.
+/// Above 54.74 degrees (tan^2 a = 2) the helical plies alone over-carry the hoop load and the
+/// thickness turns negative.
+///
+/// ```
+/// let angle = 15f64.to_radians();
+/// let (helical, hoop) = hoopline::vessel::netting_thickness(18e6, 0.075, angle, 2500e6, 2500e6);
+/// assert!((helical - 0.28939e-3).abs() < 1e-8 && (hoop - 0.52061e-3).abs() < 1e-8);
+/// ```
+pub fn netting_thickness<R: Real>(
+    pressure: R,
+    radius: R,
+    angle: R,
+    helical_stress: R,
+    hoop_stress: R,
+) -> (R, R) {
+    let load = pressure * radius;
+    let helical = load / (helical_stress * angle.cos().squared() * 2.0);
+    let hoop = (load - helical_stress * helical * angle.sin().squared()) / hoop_stress;
+    (helical, hoop)
+}
+
+/// Fibre volume that one helical ply lays on one closure, m3.
+///
+/// Every fibre that crosses the equator, `2 pi R t cos a` of cross-section in all, runs from the
+/// equator to its turning point and back. On a hemisphere that geodesic is a quarter of a great
+/// circle each way, `pi R / 2`, whatever the angle. On a 2:1 ellipsoid the meridian's length is
+/// taken, 1.21106 R (complete elliptic integral of the second kind at k^2 = 3/4), which errs by the
+/// difference between geodesic and meridian.
+pub fn helical_closure_fibre<R: Real>(kind: ClosureKind, radius: R, thickness: R, angle: R) -> R {
+    let path = match kind {
+        ClosureKind::Hemisphere => PI / 2.0,
+        ClosureKind::Ellipsoid => 1.211_056_027_568_459,
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported => 0.0,
+    };
+    radius.squared() * thickness * angle.cos() * (2.0 * PI * path)
+}
+
+/// Fibre volume of the whole overwrap, m3: each ply on its own mean radius over the cylinder, and
+/// helical plies over the closures.
+pub fn fibre_volume<R: Real>(
+    form: &TankForm,
+    overwrap: &Overwrap<R>,
+    liner_outer_radius: R,
+    cylinder_length: R,
+) -> R {
+    let mut volume = R::splat(0.0);
+    let mut inside = liner_outer_radius;
+    for (ply, kind) in overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
+        let laminate = ply.fibre_thickness / overwrap.fibre_volume_fraction;
+        let mean = inside + laminate * 0.5;
+        volume = volume + mean * cylinder_length * ply.fibre_thickness * (2.0 * PI);
+        if *kind == PlyKind::Helical {
+            for closure in [form.fore_closure, form.aft_closure] {
+                volume = volume
+                    + helical_closure_fibre(closure, mean, ply.fibre_thickness, ply.angle);
+            }
+        }
+        inside = inside + laminate;
+    }
+    volume
+}

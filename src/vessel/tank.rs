@@ -1,0 +1,106 @@
+//! The tank as given.
+
+use super::closure::ClosureKind;
+use super::dimensions::DiameterPair;
+use super::overwrap::{Overwrap, PlyKind};
+use super::seam::SeamBasis;
+use crate::material::Metal;
+use crate::quantity::slots;
+
+/// Most plies an overwrap may have.
+pub const MAX_PLIES: usize = 8;
+
+slots! {
+    /// Numbers of the tank. Of volume, length and fineness ratio one is the input, by the follow
+    /// rule; of the diameters and the wall, two.
+    pub struct Tank<R> {
+        /// Outside diameter of the finished wrap, or of the bare liner where there is none.
+        outer_diameter: Length [0.02, 3.0], Tank;
+        /// Inside volume between the closures.
+        volume: Volume [1e-5, 100.0], Tank;
+        /// Overall length over the closures.
+        length: Length [0.02, 50.0], Tank;
+        /// Overall length over outside diameter.
+        fineness_ratio: Ratio [0.5, 200.0], Tank;
+        /// Mass of bosses, valves and fittings on the tank.
+        fittings_mass: Mass [0.0, 1000.0], Tank;
+    } groups {
+        /// The metal liner.
+        liner: Liner<R>,
+        /// Closure towards the nose.
+        fore_closure: Closure<R>,
+        /// Closure towards the motor.
+        aft_closure: Closure<R>,
+        /// Fibre overwrap.
+        overwrap: Overwrap<R>,
+    }
+}
+
+slots! {
+    /// The cylindrical part of the liner.
+    pub struct Liner<R> {
+        /// Outside diameter of the liner.
+        outer_diameter: Length [0.02, 3.0], Tank;
+        /// Inside diameter of the liner.
+        inner_diameter: Length [0.02, 3.0], Tank;
+        /// Wall thickness of the liner.
+        wall: Length [1e-4, 0.1], Tank;
+    } groups {
+        /// Metal of liner and closures.
+        metal: Metal<R>,
+        /// Seam between cylinder and closure.
+        girth_seam: GirthSeam<R>,
+        /// Seam along the cylinder.
+        longitudinal_seam: LongitudinalSeam<R>,
+    }
+}
+
+slots! {
+    /// A closure of liner metal.
+    pub struct Closure<R> {
+        /// Thickness of the closure.
+        thickness: Length [1e-4, 0.3], Tank;
+    }
+}
+
+slots! {
+    /// The seam between cylinder and closure.
+    pub struct GirthSeam<R> {
+        /// Joint efficiency of the girth seam.
+        joint_efficiency: Ratio [0.1, 1.0], GirthEfficiency;
+    }
+}
+
+slots! {
+    /// The seam along the cylinder.
+    pub struct LongitudinalSeam<R> {
+        /// Joint efficiency of the longitudinal seam.
+        joint_efficiency: Ratio [0.1, 1.0], LongitudinalEfficiency;
+    }
+}
+
+/// What cannot vary continuously about a tank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct TankForm {
+    /// Which two of diameters and wall are given.
+    pub diameters: DiameterPair,
+    /// Kind of the fore closure.
+    pub fore_closure: ClosureKind,
+    /// Kind of the aft closure.
+    pub aft_closure: ClosureKind,
+    /// How the girth seam's strength is taken.
+    pub girth_seam: SeamBasis,
+    /// How the longitudinal seam's strength is taken.
+    pub longitudinal_seam: SeamBasis,
+    /// Number of plies.
+    pub plies: usize,
+    /// Kind of each ply.
+    pub ply_kinds: [PlyKind; MAX_PLIES],
+}
+
+impl TankForm {
+    /// Whether any weld-zone strength is needed.
+    pub fn needs_weld_zone(&self) -> bool {
+        self.girth_seam.uses_weld_zone() || self.longitudinal_seam.uses_weld_zone()
+    }
+}

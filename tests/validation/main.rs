@@ -1,0 +1,2 @@
+mod atmosphere;
+mod fluid;
