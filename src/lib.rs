@@ -7,6 +7,8 @@
 pub mod airframe;
 pub mod ascent;
 pub mod atmosphere;
+#[cfg(feature = "python")]
+mod bindings;
 pub mod error;
 pub mod fluid;
 pub mod mass;
@@ -15,6 +17,7 @@ pub mod motor;
 pub mod numerics;
 pub mod quantity;
 pub mod stage;
+pub mod study;
 pub mod vessel;
 
 pub use error::{Error, Result};

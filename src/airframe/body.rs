@@ -109,9 +109,7 @@ pub fn body<R: Real>(
         SkinRule::TankIsAirframe => tank_diameter,
         SkinRule::OverTank => tank_diameter + (skin.gap + skin.thickness) * 2.0,
     };
-    let frontal = motor_diameters
-        .into_iter()
-        .fold(diameter, |largest, other| largest.max(other));
+    let frontal = motor_diameters.into_iter().fold(diameter, Real::max);
     let nose_length = match form.nose_rule {
         NoseRule::Fineness => nose.fineness_ratio * diameter,
         NoseRule::Length => nose.length,
@@ -142,7 +140,12 @@ pub fn body<R: Real>(
 }
 
 /// Bay volume or length, whichever follows, so that the follow rule can be changed later.
-pub(crate) fn bay_equivalents<R: Real>(rule: BayRule, bay: &Bay<R>, body: &Body<R>, skin: &Skin<R>) -> Bay<R> {
+pub(crate) fn bay_equivalents<R: Real>(
+    rule: BayRule,
+    bay: &Bay<R>,
+    body: &Body<R>,
+    skin: &Skin<R>,
+) -> Bay<R> {
     let bore = (body.diameter - skin.thickness * 2.0).squared() * (PI / 4.0);
     match rule {
         BayRule::Volume => Bay {

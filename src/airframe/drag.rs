@@ -31,8 +31,9 @@ static MACH_KNOTS: LazyLock<Knots> = LazyLock::new(|| Knots::new(MACH.to_vec()))
 
 /// Unit Reynolds number at Mach 1 (decimal logarithm) at the two altitudes, 2 km and 11 km, through
 /// which friction is taken linear.
-static FIT_AT: LazyLock<[f64; 2]> =
-    LazyLock::new(|| [2_000.0, 11_000.0].map(|h: f64| crate::atmosphere::standard(h).unit_reynolds));
+static FIT_AT: LazyLock<[f64; 2]> = LazyLock::new(|| {
+    [2_000.0, 11_000.0].map(|h: f64| crate::atmosphere::standard(h).unit_reynolds)
+});
 
 /// A stated drag table: ascending Mach numbers and coefficients.
 #[derive(Debug, Clone, PartialEq)]
@@ -57,10 +58,16 @@ impl DragTable {
         for (index, (mach, coefficient)) in rows.iter().enumerate() {
             let ascends = index == 0 || rows[index - 1].0 < *mach;
             if !(mach.is_finite() && *mach >= 0.0 && ascends) {
-                return wrong(format!("Mach numbers must ascend from zero or above; row {} has {mach}", index + 1));
+                return wrong(format!(
+                    "Mach numbers must ascend from zero or above; row {} has {mach}",
+                    index + 1
+                ));
             }
             if !(coefficient.is_finite() && *coefficient >= 0.0) {
-                return wrong(format!("row {}: a drag coefficient of {coefficient} must be zero or above", index + 1));
+                return wrong(format!(
+                    "row {}: a drag coefficient of {coefficient} must be zero or above",
+                    index + 1
+                ));
             }
         }
         Ok(Self {

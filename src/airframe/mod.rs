@@ -8,6 +8,7 @@ mod nose;
 mod pressure_drag;
 mod stability;
 
+pub(crate) use body::bay_equivalents;
 pub use body::{Bay, BayRule, Body, BodyForm, Skin, SkinRule, body};
 pub use drag::{Drag, DragTable, MAX_DRAG_POINTS, build_drag, stated_drag};
 pub use fins::{FinForm, FinRule, Fins, Planform, planform};

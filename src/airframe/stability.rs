@@ -88,10 +88,7 @@ pub fn size_fins<R: Real>(
     let excess = |chord: R| {
         static_margin(nose, body, count, &planform(fins, chord), rest) - fins.static_margin
     };
-    let (lower, upper) = (
-        body.diameter * CHORD_RANGE.0,
-        body.diameter * CHORD_RANGE.1,
-    );
+    let (lower, upper) = (body.diameter * CHORD_RANGE.0, body.diameter * CHORD_RANGE.1);
     let impossible = excess(lower).above(0.0) | excess(upper).below(0.0);
     let chord = bracketed_newton(lower, upper, 40, |chord| {
         let step = chord * 1e-5;

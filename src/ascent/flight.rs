@@ -4,9 +4,7 @@ use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::step::advance;
 use crate::airframe::Drag;
-use crate::atmosphere::{
-    self, Air, EARTH_RADIUS, Exponential, STANDARD_GRAVITY,
-};
+use crate::atmosphere::{self, Air, EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
 use crate::motor::{Curve, Drive};
 use crate::numerics::Real;
 use crate::quantity::choice;
@@ -144,7 +142,14 @@ impl<R: Real> Flight<'_, R> {
     }
 
     /// The flight at one instant.
-    fn sample(&self, time: R, altitude: R, speed: R, mass: R, thrust: impl Fn(R) -> (R, R)) -> Sample<R> {
+    fn sample(
+        &self,
+        time: R,
+        altitude: R,
+        speed: R,
+        mass: R,
+        thrust: impl Fn(R) -> (R, R),
+    ) -> Sample<R> {
         let air = self.air_at(altitude);
         let (force, power) = thrust(air.pressure);
         let mach = speed / air.sound_speed;
@@ -174,13 +179,19 @@ pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     let (lift_off_time, grounded) = lift_off(flight);
     let mut stopped = zero.lt(zero);
 
-    let mut sample = flight.sample(lift_off_time, flight.site_altitude, zero, flight.lift_off_mass, |_| {
-        (zero, zero)
-    });
+    let mut sample = flight.sample(
+        lift_off_time,
+        flight.site_altitude,
+        zero,
+        flight.lift_off_mass,
+        |_| (zero, zero),
+    );
     let mut monitor = Monitor::new(&sample, flight.site_altitude + flight.rail_length);
     for interval in 0..flight.curve.intervals() {
         let knot = flight.knot_time(interval);
-        let begin = (lift_off_time - knot).max(zero).min(flight.interval_span(interval));
+        let begin = (lift_off_time - knot)
+            .max(zero)
+            .min(flight.interval_span(interval));
         let steps = flight.curve.steps(interval, burn_steps);
         let step = (flight.interval_span(interval) - begin) / steps as f64;
         let at = |within: R, [altitude, speed]: [R; 2]| {
@@ -230,10 +241,16 @@ pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
             speed,
             [sample.altitude, sample.time],
             step,
-            [speed / sample.acceleration, R::splat(1.0) / sample.acceleration],
+            [
+                speed / sample.acceleration,
+                R::splat(1.0) / sample.acceleration,
+            ],
             |speed, state| {
                 let moving = at(speed, state);
-                [speed / moving.acceleration, R::splat(1.0) / moving.acceleration]
+                [
+                    speed / moving.acceleration,
+                    R::splat(1.0) / moving.acceleration,
+                ]
             },
         );
         let next = at(start_speed + step * (k + 1) as f64, state);
@@ -249,8 +266,7 @@ pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
         apogee: sample.altitude - flight.site_altitude,
         apogee_time: sample.time,
         max_dynamic_pressure: monitor.max_dynamic_pressure,
-        max_dynamic_pressure_altitude: monitor.max_dynamic_pressure_altitude
-            - flight.site_altitude,
+        max_dynamic_pressure_altitude: monitor.max_dynamic_pressure_altitude - flight.site_altitude,
         max_mach: monitor.max_mach,
         max_axial_acceleration: monitor.max_axial,
         grounded,

@@ -22,8 +22,8 @@ pub(super) fn lift_off<R: Real>(flight: &Flight<'_, R>) -> (R, R::Mask) {
         }
         let within = bracketed_newton(zero, span, 60, |within| {
             let step = span * 1e-6;
-            let slope = (excess(interval, within + step) - excess(interval, within - step))
-                / (step * 2.0);
+            let slope =
+                (excess(interval, within + step) - excess(interval, within - step)) / (step * 2.0);
             (excess(interval, within), slope)
         });
         time = (flight.knot_time(interval) + within).select(time, lifts);

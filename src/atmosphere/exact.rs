@@ -21,6 +21,9 @@ pub const SUTHERLAND_FACTOR: f64 = 1.458e-6;
 pub const SUTHERLAND_TEMPERATURE: f64 = 110.4;
 /// Lowest geopotential altitude, m: the lowest layer carried on below sea level.
 pub const LOWEST_GEOPOTENTIAL: f64 = -5_000.0;
+/// The same as a geometric altitude, m.
+pub const LOWEST_ALTITUDE: f64 =
+    EARTH_RADIUS * LOWEST_GEOPOTENTIAL / (EARTH_RADIUS - LOWEST_GEOPOTENTIAL);
 /// Highest geometric altitude, m; there is no air above it here.
 pub const HIGHEST_ALTITUDE: f64 = 86_000.0;
 
@@ -113,12 +116,17 @@ fn climb(temperature: f64, pressure: f64, gradient: f64, rise: f64) -> (f64, f64
 /// assert_eq!(air.pressure, 101_325.0);
 /// ```
 pub fn air(altitude: f64) -> Air<f64> {
-    let reached = geopotential(altitude.min(HIGHEST_ALTITUDE)).max(LOWEST_GEOPOTENTIAL);
+    let held = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
+    let reached = geopotential(held);
     let [temperature, pressure, density, sound_speed, unit_reynolds] =
         columns(reached, layer(reached));
-    let presence = f64::from(u8::from(altitude <= HIGHEST_ALTITUDE));
-    let inside = presence * f64::from(u8::from(reached > LOWEST_GEOPOTENTIAL));
-    let stretch = EARTH_RADIUS / (EARTH_RADIUS + altitude);
+    let presence = if altitude > HIGHEST_ALTITUDE {
+        0.0
+    } else {
+        1.0
+    };
+    let inside = if held == altitude { 1.0 } else { 0.0 };
+    let stretch = EARTH_RADIUS / (EARTH_RADIUS + held);
     Air {
         temperature: temperature.0,
         pressure: pressure.0 * presence,

@@ -214,15 +214,25 @@ mod tests {
 
     #[test]
     fn values_hold_outside_the_range_without_slope() {
-        assert_eq!(
-            columns(standard(-1.0e6)),
-            columns(standard(-5_000.0 * EARTH_RADIUS / (EARTH_RADIUS + 5_000.0)))
-        );
-        for altitude in [-1.0e6, 86_000.1, 1.0e9] {
+        let lowest = standard(exact::LOWEST_ALTITUDE);
+        for altitude in [-1.0e6, -1.0e7, f64::NEG_INFINITY] {
+            let below = standard(altitude);
+            assert_eq!(below.density, lowest.density);
+            assert_eq!(below.sound_speed, lowest.sound_speed);
+            assert_eq!(exact::air(altitude).density_slope, 0.0);
+        }
+        for altitude in [-1.0e6, -1.0e7, 86_000.1, 1.0e9, f64::INFINITY] {
             for column in columns(standard(Dual::<1>::variable(altitude, 0))) {
                 assert_eq!(column.partials[0], 0.0);
                 assert!(column.value.is_finite());
             }
+        }
+    }
+
+    #[test]
+    fn an_altitude_that_is_no_number_is_not_hidden() {
+        for air in [standard(f64::NAN), exact::air(f64::NAN)] {
+            assert!(columns(air).iter().all(|column| column.is_nan()));
         }
     }
 }

@@ -1,7 +1,7 @@
 //! The table behind [`standard`](super::standard): one cubic per quantity and cell.
 
 use super::EARTH_RADIUS;
-use super::exact::{self, HIGHEST_ALTITUDE, LOWEST_GEOPOTENTIAL};
+use super::exact::{self, HIGHEST_ALTITUDE, LOWEST_ALTITUDE, LOWEST_GEOPOTENTIAL};
 use std::sync::LazyLock;
 
 /// Height of a cell, m of geopotential altitude. It divides every layer limit, so that no cell
@@ -48,22 +48,24 @@ fn evaluate([c0, c1, c2, c3]: Cubic, s: f64) -> (f64, f64) {
 /// so that kinds without derivatives do not compute them.
 #[inline]
 pub(super) fn look_up(altitude: f64) -> [(f64, f64); 6] {
-    let reached = altitude.min(HIGHEST_ALTITUDE);
+    // Not a number stays so: `clamp` passes it on, where `min` and `max` would hide it.
+    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
     let stretch = EARTH_RADIUS / (EARTH_RADIUS + reached);
-    let geopotential = stretch * reached;
-    let place = (geopotential.max(LOWEST_GEOPOTENTIAL) - LOWEST_GEOPOTENTIAL) / CELL;
+    let place = (stretch * reached - LOWEST_GEOPOTENTIAL) / CELL;
     let index = place as usize;
     let s = place - index as f64;
     let [temperature, pressure, density, sound_speed, unit_reynolds] = &CUBICS[index];
 
-    let beyond = altitude > HIGHEST_ALTITUDE;
-    let inside = !beyond && geopotential > LOWEST_GEOPOTENTIAL;
-    let rate = if inside {
+    let rate = if reached == altitude {
         stretch * stretch / CELL
     } else {
         0.0
     };
-    let presence = if beyond { 0.0 } else { 1.0 };
+    let presence = if altitude > HIGHEST_ALTITUDE {
+        0.0
+    } else {
+        1.0
+    };
     let column = |cubic: &Cubic| {
         let (value, slope) = evaluate(*cubic, s);
         (value, slope * rate)

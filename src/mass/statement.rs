@@ -45,11 +45,11 @@ slots! {
     /// the part is built and weighed.
     pub struct Growth<R> {
         /// Growth allowance of tank parts.
-        tank: Ratio [0.0, 2.0], Tank;
+        tank: Share [0.0, 2.0], Tank;
         /// Growth allowance of airframe parts.
-        airframe: Ratio [0.0, 2.0], Body;
+        airframe: Share [0.0, 2.0], Body;
         /// Growth allowance of the motor.
-        motor: Ratio [0.0, 2.0], Body;
+        motor: Share [0.0, 2.0], Body;
     }
 }
 
@@ -59,7 +59,7 @@ slots! {
         /// Basic mass of the item.
         mass: Mass [0.0, 1000000.0], Item;
         /// Growth allowance of the item, as a share of its basic mass.
-        growth_allowance: Ratio [0.0, 2.0], Item;
+        growth_allowance: Share [0.0, 2.0], Item;
         /// Station of the item from the nose tip.
         station: Length [0.0, 200.0], Station;
     }

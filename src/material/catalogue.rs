@@ -48,7 +48,9 @@ fn rows(kind: &str) -> Vec<Row> {
                     .iter()
                     .filter(|(key, _)| !matches!(key.as_str(), "name" | "source"))
                     .map(|(key, value)| {
-                        let text = value.as_str().map_or_else(|| value.to_string(), str::to_owned);
+                        let text = value
+                            .as_str()
+                            .map_or_else(|| value.to_string(), str::to_owned);
                         (key.clone(), text)
                     })
                     .collect(),
@@ -74,9 +76,15 @@ mod tests {
             for row in rows.iter() {
                 assert!(!row.name.is_empty() && row.source.len() > 20, "{row:?}");
                 for (name, text) in &row.values {
-                    let field = fields.iter().find(|field| field.path == *name).expect("known field");
+                    let field = fields
+                        .iter()
+                        .find(|field| field.path == *name)
+                        .expect("known field");
                     let value = read(text, field.quantity).expect("readable value");
-                    assert!(field.lower <= value && value <= field.upper, "{name} = {text}");
+                    assert!(
+                        field.lower <= value && value <= field.upper,
+                        "{name} = {text}"
+                    );
                 }
             }
         }

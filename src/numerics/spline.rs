@@ -51,7 +51,8 @@ impl Knots {
         let mut curvature = [R::splat(0.0); N];
         for i in 1..n - 1 {
             let ratio = (x[i] - x[i - 1]) / (x[i + 1] - x[i - 1]);
-            let bend = (y[i + 1] - y[i]) / (x[i + 1] - x[i]) - (y[i] - y[i - 1]) / (x[i] - x[i - 1]);
+            let bend =
+                (y[i + 1] - y[i]) / (x[i + 1] - x[i]) - (y[i] - y[i - 1]) / (x[i] - x[i - 1]);
             u[i] = (bend * (6.0 / (x[i + 1] - x[i - 1])) - u[i - 1] * ratio) / self.pivot[i];
         }
         for i in (1..n - 1).rev() {
@@ -109,7 +110,14 @@ mod tests {
     fn passes_through_its_ordinates_and_holds_the_ends() {
         let knots = Knots::new(vec![0.0, 1.0, 3.0, 4.0]);
         let column = knots.column([1.0, 2.0, 0.0, 5.0]);
-        for (x, y) in [(0.0, 1.0), (1.0, 2.0), (3.0, 0.0), (4.0, 5.0), (9.0, 5.0), (-1.0, 1.0)] {
+        for (x, y) in [
+            (0.0, 1.0),
+            (1.0, 2.0),
+            (3.0, 0.0),
+            (4.0, 5.0),
+            (9.0, 5.0),
+            (-1.0, 1.0),
+        ] {
             approx::assert_relative_eq!(column.at(&knots.place(x)), y, epsilon = 1e-14);
         }
     }

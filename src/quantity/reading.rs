@@ -22,12 +22,17 @@ pub fn read(text: &str, quantity: Quantity) -> Result<f64, String> {
         })
         .map_or(trimmed.len(), |(at, _)| at);
     let (number, symbol) = trimmed.split_at(split);
-    let number: f64 = number
-        .trim()
-        .parse()
-        .map_err(|_| format!("\"{text}\" does not begin with a number; write {}", wanted(quantity)))?;
+    let number: f64 = number.trim().parse().map_err(|_| {
+        format!(
+            "\"{text}\" does not begin with a number; write {}",
+            wanted(quantity)
+        )
+    })?;
     if !number.is_finite() {
-        return Err(format!("\"{text}\" is not a finite number; write {}", wanted(quantity)));
+        return Err(format!(
+            "\"{text}\" is not a finite number; write {}",
+            wanted(quantity)
+        ));
     }
     let symbol = symbol.split_whitespace().collect::<Vec<_>>().join(" ");
     match quantity.units().iter().find(|unit| unit.symbol == symbol) {
@@ -59,7 +64,11 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
     };
     if let Some(basis) = basis {
         let with_basis = format!("{symbol} {basis}");
-        if quantity.units().iter().any(|unit| unit.symbol == with_basis) {
+        if quantity
+            .units()
+            .iter()
+            .any(|unit| unit.symbol == with_basis)
+        {
             return format!(
                 "\"{text}\" does not say whether it is gauge or absolute; this one is {basis}: \
                  write {wanted}"
@@ -72,36 +81,36 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
             );
         }
     }
-    format!("unit \"{symbol}\" is not a {}; write {wanted}", quantity.name())
+    format!(
+        "unit \"{symbol}\" is not a {}; write {wanted}",
+        quantity.name()
+    )
 }
 
 /// The units that would do, in words.
 fn wanted(quantity: Quantity) -> String {
-    let mut symbols: Vec<String> = Vec::new();
+    let mut symbols: Vec<&str> = Vec::new();
     for unit in quantity.units() {
-        let shown = if unit.symbol.is_empty() {
-            "a bare number".to_owned()
-        } else {
-            format!("a number in {}", unit.symbol)
-        };
-        if !symbols.contains(&shown) {
-            symbols.push(shown);
+        if !unit.symbol.is_empty() && !symbols.contains(&unit.symbol) {
+            symbols.push(unit.symbol);
         }
     }
-    if symbols.len() > 1 {
-        let joined = symbols
-            .iter()
-            .map(|shown| shown.trim_start_matches("a number in "))
-            .collect::<Vec<_>>();
-        format!("a number in {}", joined.join(", ")).replace("a number in a bare number,", "a bare number or")
+    let bare = quantity.units().iter().any(|unit| unit.symbol.is_empty());
+    let with_units = format!("a number in {}", symbols.join(", "));
+    if bare {
+        format!("a bare number or {with_units}")
     } else {
-        symbols.remove(0)
+        with_units
     }
 }
 
-/// A value with the unit results are printed in, at a precision a reader can use.
+/// A value with the unit results are printed in, at a precision a reader can use. Lengths from ten
+/// metres on are printed in metres.
 pub fn show(value: f64, quantity: Quantity) -> String {
-    let unit = quantity.printed();
+    let unit = match quantity {
+        Quantity::Length if value.abs() >= 10.0 => quantity.units()[0],
+        _ => quantity.printed(),
+    };
     let shown = (value - unit.offset) / unit.factor;
     let digits = significant(shown, 5);
     if unit.symbol.is_empty() {
@@ -141,25 +150,45 @@ mod tests {
         assert_eq!(read("60 bar gauge", Quantity::GaugePressure), Ok(60e5));
         assert_eq!(read("1e3 mm", Quantity::Length), Ok(1.0));
         assert_eq!(read("  2.5e-1m ", Quantity::Length), Ok(0.25));
-        approx::assert_relative_eq!(read("42 ksi", Quantity::Stress).unwrap(), 42.0 * 6.894757e6, max_relative = 1e-7);
+        approx::assert_relative_eq!(
+            read("42 ksi", Quantity::Stress).unwrap(),
+            42.0 * 6.894757e6,
+            max_relative = 1e-7
+        );
     }
 
     #[test]
     fn wrong_units_say_what_would_do() {
         let problem = read("180 bar", Quantity::Length).unwrap_err();
-        assert!(problem.contains("not a length") && problem.contains("mm"), "{problem}");
-        assert!(read("180", Quantity::Length).unwrap_err().contains("no unit"));
+        assert!(
+            problem.contains("not a length") && problem.contains("mm"),
+            "{problem}"
+        );
+        assert!(
+            read("180", Quantity::Length)
+                .unwrap_err()
+                .contains("no unit")
+        );
         assert!(read("", Quantity::Length).unwrap_err().contains("number"));
         assert!(read("nan m", Quantity::Length).is_err());
         assert!(read("inf m", Quantity::Length).is_err());
-        assert!(read("1e999 m", Quantity::Length).unwrap_err().contains("finite"));
-        assert!(read("60 bar absolute", Quantity::GaugePressure).unwrap_err().contains("basis"));
+        assert!(
+            read("1e999 m", Quantity::Length)
+                .unwrap_err()
+                .contains("finite")
+        );
+        assert!(
+            read("60 bar absolute", Quantity::GaugePressure)
+                .unwrap_err()
+                .contains("basis")
+        );
     }
 
     #[test]
     fn shown_values() {
         assert_eq!(show(0.16, Quantity::Length), "160 mm");
         assert_eq!(show(293.15, Quantity::Temperature), "20 degC");
-        assert_eq!(show(0.15, Quantity::Ratio), "15 %");
+        assert_eq!(show(0.15, Quantity::Share), "15 %");
+        assert_eq!(show(9640.7, Quantity::Length), "9640.7 m");
     }
 }

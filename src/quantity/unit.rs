@@ -5,8 +5,10 @@
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
 #[non_exhaustive]
 pub enum Quantity {
-    /// A pure number or a share of one.
+    /// A pure number.
     Ratio,
+    /// A share of a whole.
+    Share,
     /// Length, m.
     Length,
     /// Area, m2.
@@ -77,10 +79,34 @@ const POUND_FORCE: f64 = POUND * 9.80665;
 const PSI: f64 = POUND_FORCE / (INCH * INCH);
 
 impl Quantity {
+    /// Every quantity.
+    pub const ALL: &'static [Self] = &[
+        Self::Ratio,
+        Self::Share,
+        Self::Length,
+        Self::Area,
+        Self::Volume,
+        Self::Mass,
+        Self::Density,
+        Self::GaugePressure,
+        Self::AbsolutePressure,
+        Self::PressureDifference,
+        Self::Stress,
+        Self::Temperature,
+        Self::Angle,
+        Self::Force,
+        Self::Time,
+        Self::Speed,
+        Self::Acceleration,
+        Self::Impulse,
+        Self::LineLoad,
+    ];
+
     /// Units accepted for this quantity; the first is the SI unit, the last the one printed.
     pub const fn units(self) -> &'static [Unit] {
         match self {
-            Self::Ratio => units![unit("", 1.0), unit("%", 0.01)],
+            Self::Ratio => units![unit("", 1.0), unit("%", 0.01), unit("", 1.0)],
+            Self::Share => units![unit("", 1.0), unit("%", 0.01)],
             Self::Length => units![
                 unit("m", 1.0),
                 unit("km", 1000.0),
@@ -97,8 +123,17 @@ impl Quantity {
                 unit("mL", 1e-6),
                 unit("L", 1e-3),
             ],
-            Self::Mass => units![unit("kg", 1.0), unit("g", 1e-3), unit("lb", POUND), unit("kg", 1.0)],
-            Self::Density => units![unit("kg/m3", 1.0), unit("g/cm3", 1000.0), unit("kg/m3", 1.0)],
+            Self::Mass => units![
+                unit("kg", 1.0),
+                unit("g", 1e-3),
+                unit("lb", POUND),
+                unit("kg", 1.0)
+            ],
+            Self::Density => units![
+                unit("kg/m3", 1.0),
+                unit("g/cm3", 1000.0),
+                unit("kg/m3", 1.0)
+            ],
             Self::GaugePressure => units![
                 unit("Pa gauge", 1.0),
                 unit("kPa gauge", 1e3),
@@ -130,9 +165,23 @@ impl Quantity {
                 },
             ],
             Self::Angle => units![unit("rad", 1.0), unit("deg", std::f64::consts::PI / 180.0)],
-            Self::Force => units![unit("N", 1.0), unit("kN", 1e3), unit("lbf", POUND_FORCE), unit("N", 1.0)],
-            Self::Time => units![unit("s", 1.0), unit("ms", 1e-3), unit("min", 60.0), unit("s", 1.0)],
-            Self::Speed => units![unit("m/s", 1.0), unit("ft/s", 12.0 * INCH), unit("m/s", 1.0)],
+            Self::Force => units![
+                unit("N", 1.0),
+                unit("kN", 1e3),
+                unit("lbf", POUND_FORCE),
+                unit("N", 1.0)
+            ],
+            Self::Time => units![
+                unit("s", 1.0),
+                unit("ms", 1e-3),
+                unit("min", 60.0),
+                unit("s", 1.0)
+            ],
+            Self::Speed => units![
+                unit("m/s", 1.0),
+                unit("ft/s", 12.0 * INCH),
+                unit("m/s", 1.0)
+            ],
             Self::Acceleration => units![unit("m/s2", 1.0)],
             Self::Impulse => units![unit("N s", 1.0), unit("kN s", 1e3)],
             Self::LineLoad => units![unit("N/m", 1.0), unit("N/mm", 1e3)],
@@ -152,7 +201,8 @@ impl Quantity {
     /// The quantity in words, for messages.
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Ratio => "ratio",
+            Self::Ratio => "number",
+            Self::Share => "share",
             Self::Length => "length",
             Self::Area => "area",
             Self::Volume => "volume",

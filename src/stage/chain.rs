@@ -13,9 +13,7 @@ use crate::atmosphere::{self, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
-use crate::vessel::{
-    Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response,
-};
+use crate::vessel::{Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response};
 use std::f64::consts::PI;
 
 /// Evaluates a stage: every scalar result and a status, without allocating.
@@ -31,7 +29,6 @@ pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
 pub(super) struct Evaluation<R> {
     pub outcome: Outcome<R>,
     pub vehicle: Vehicle<R>,
-    pub drive: Drive<R>,
 }
 
 /// Dimensions, load, pressures and vehicle: everything that the follow rules touch.
@@ -78,11 +75,7 @@ pub(super) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
             (Some(size), load, pressures)
         }
     };
-    status.flag(
-        !load.burned.above(0.0),
-        Fault::NothingToBurn,
-        load.burned,
-    );
+    status.flag(!load.burned.above(0.0), Fault::NothingToBurn, load.burned);
     let vehicle = assemble(form, point, size.as_ref(), &load, &mut status);
     status.flag(
         !vehicle.predicted.above(0.0),
@@ -173,11 +166,7 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         margins,
         status,
     };
-    Evaluation {
-        outcome,
-        vehicle,
-        drive,
-    }
+    Evaluation { outcome, vehicle }
 }
 
 fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
@@ -339,7 +328,11 @@ fn tank_results<R: Real>(
         liner_hoop_share: unit.liner_hoop * size.wall / hoop,
         liner_axial_share: unit.liner_axial * size.wall / axial,
     };
-    (geometry, tank, margins(&side.tank, &point.tank, size, &loads))
+    (
+        geometry,
+        tank,
+        margins(&side.tank, &point.tank, size, &loads),
+    )
 }
 
 fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, Margins<R>) {
@@ -354,7 +347,8 @@ fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, Margins<R>) {
 
 fn airframe_results<R: Real>(vehicle: &Vehicle<R>, drag: &Drag<'_, R>) -> AirframeResult<R> {
     let zero = R::splat(0.0);
-    let drawn = |value: fn(&crate::airframe::Body<R>) -> R| vehicle.body.as_ref().map_or(zero, value);
+    let drawn =
+        |value: fn(&crate::airframe::Body<R>) -> R| vehicle.body.as_ref().map_or(zero, value);
     AirframeResult {
         length: drawn(|body| body.length),
         frontal_diameter: (drag.reference_area * (4.0 / PI)).sqrt(),

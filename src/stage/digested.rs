@@ -46,3 +46,13 @@ impl<T> Hash for Digested<T> {
         self.digest.hash(state);
     }
 }
+
+/// Bytes as hexadecimal text.
+pub(super) fn hexadecimal(bytes: &[u8]) -> String {
+    const DIGITS: &[u8; 16] = b"0123456789abcdef";
+    bytes
+        .iter()
+        .flat_map(|byte| [byte >> 4, byte & 15])
+        .map(|nibble| char::from(DIGITS[usize::from(nibble)]))
+        .collect()
+}

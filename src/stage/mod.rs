@@ -1,16 +1,30 @@
 //! The stage as given, the chain and the assessment: the only place where domains meet.
 
+mod assessment;
+mod cautions;
 mod chain;
+mod choices;
+mod columns;
 mod digested;
+mod document;
+mod follow;
 mod form;
+mod given;
+mod leaves;
 mod outcome;
 mod point;
+mod resolve;
 mod schema;
+mod tables;
 mod vehicle;
 
+pub use assessment::Assessment;
 pub use chain::assess;
+pub use choices::{CHOICES, ChoiceField, find as find_choice};
 pub use digested::Digested;
 pub use form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+pub use given::{Labels, Origin, Stage};
+pub use leaves::TEXTS;
 pub use outcome::{Fault, Outcome, Status};
 pub use point::Point;
 pub use schema::{INPUT_COUNT, INPUTS, RESULT_COUNT, RESULTS, Table, outcome_slots, point};

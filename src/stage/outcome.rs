@@ -40,7 +40,7 @@ slots! {
         /// Fuel loaded.
         fuel: Mass, Tank;
         /// Vapour's share of the tank's volume at the fill temperature.
-        ullage: Ratio, Tank;
+        ullage: Share, Tank;
         /// Oxidiser loaded over tank volume.
         fill_density: Density, Tank;
         /// Propellant loaded.
@@ -119,9 +119,9 @@ slots! {
         /// Basic mass of the resin.
         resin_mass: Mass, Overwrap;
         /// Share of the hoop load that the liner carries while all is elastic.
-        liner_hoop_share: Ratio, Tank;
+        liner_hoop_share: Share, Tank;
         /// Share of the axial load that the liner carries while all is elastic.
-        liner_axial_share: Ratio, Tank;
+        liner_axial_share: Share, Tank;
     }
 }
 
@@ -341,9 +341,9 @@ impl Fault {
             Self::NothingToBurn => {
                 "no propellant is burned; check load and residual shares".to_owned()
             }
-            Self::NoMass => format!(
-                "the vehicle without propellant would have {value:.2} kg; raise mass.added"
-            ),
+            Self::NoMass => {
+                format!("the vehicle without propellant would have {value:.2} kg; raise mass.added")
+            }
             Self::NotFinite => {
                 "a result is not a finite number: the inputs lie outside what the models can do"
                     .to_owned()

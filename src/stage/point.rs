@@ -66,19 +66,19 @@ slots! {
         /// Temperature of the oxidiser when the tank is closed.
         fill_temperature: Temperature [183.0, 309.0], Tank;
         /// Vapour's share of the tank's volume at the fill temperature.
-        ullage: Ratio [0.0, 0.99], Tank;
+        ullage: Share [0.0, 0.99], Tank;
         /// Mass of oxidiser loaded, liquid and vapour.
         oxidiser_mass: Mass [1e-4, 100000.0], Tank;
         /// Mass of oxidiser burned over mass of fuel burned.
         oxidiser_to_fuel_ratio: Ratio [0.1, 50.0], Tank;
         /// Share of the oxidiser that is left at burnout.
-        oxidiser_residual: Ratio [0.0, 0.9], Tank;
+        oxidiser_residual: Share [0.0, 0.9], Tank;
         /// Share of the fuel that is left at burnout.
-        fuel_residual: Ratio [0.0, 0.9], Tank;
+        fuel_residual: Share [0.0, 0.9], Tank;
         /// Mass of propellant.
         mass: Mass [1e-4, 10000000.0], StatedPropellant;
         /// Share of the propellant that is left at burnout.
-        residual: Ratio [0.0, 0.9], StatedPropellant;
+        residual: Share [0.0, 0.9], StatedPropellant;
     }
 }
 
@@ -90,7 +90,7 @@ slots! {
         /// Pressure at which the relief opens.
         relief_setting: GaugePressure [1e5, 1e8], Relief;
         /// Rise above the setting until the relief passes its full flow, as a share of the setting.
-        relief_accumulation: Ratio [0.0, 1.0], Relief;
+        relief_accumulation: Share [0.0, 1.0], Relief;
         /// Highest temperature of the closed tank on the pad.
         soak_temperature: Temperature [183.0, 350.0], Tank;
     }

@@ -4,14 +4,12 @@ use super::form::Form;
 use super::outcome::{Fault, Geometry, Load, Status};
 use super::point::Point;
 use crate::airframe::{
-    Balance, Body, FinRule, Planform, body, centre_of_pressure, planform, size_fins,
+    Balance, Body, BodyForm, FinRule, Planform, body, centre_of_pressure, planform, size_fins,
 };
 use crate::mass::{Group, Place, Statement};
 use crate::numerics::Real;
 use crate::quantity::Choice;
-use crate::vessel::{
-    Dimensions, TankForm, closure_metal_volume, fibre_volume,
-};
+use crate::vessel::{Dimensions, TankForm, closure_metal_volume, fibre_volume};
 use std::f64::consts::PI;
 
 /// Basic masses of the tank's parts, kg.
@@ -64,10 +62,33 @@ impl<R: Real> Vehicle<R> {
     /// Adds the dimensions of nose and fins to those of the tank.
     pub fn complete(&self, geometry: Geometry<R>) -> Geometry<R> {
         Geometry {
-            nose_length: self.body.as_ref().map_or(R::splat(0.0), |body| body.nose_length),
+            nose_length: self
+                .body
+                .as_ref()
+                .map_or(R::splat(0.0), |body| body.nose_length),
             fin_root_chord: self.fin.root_chord,
             fin_span: self.fin.span,
             ..geometry
+        }
+    }
+}
+
+impl Vehicle<f64> {
+    /// What has the largest diameter and so sets the frontal area.
+    pub fn frontal_governed_by(&self, form: &Form, point: &Point<f64>) -> &'static str {
+        let (Some(body), Some(body_form)) = (&self.body, form.body()) else {
+            return "stated reference diameter";
+        };
+        if body.frontal_diameter > body.diameter {
+            if point.motor.case_diameter >= body.frontal_diameter {
+                "motor case"
+            } else {
+                "nozzle exit"
+            }
+        } else if body_form.skin_rule == crate::airframe::SkinRule::OverTank {
+            "skin over the tank"
+        } else {
+            "tank with its wrap"
         }
     }
 }
@@ -82,7 +103,8 @@ pub(super) fn assemble<R: Real>(
 ) -> Vehicle<R> {
     let zero = R::splat(0.0);
     let drawn = form.body().map(|body_form| {
-        let (diameter, length) = size.map_or((zero, zero), |size| (size.outer_diameter, size.length));
+        let (diameter, length) =
+            size.map_or((zero, zero), |size| (size.outer_diameter, size.length));
         let nozzle = (point.motor.exit_area * (4.0 / PI)).sqrt();
         body(
             body_form,
@@ -99,7 +121,14 @@ pub(super) fn assemble<R: Real>(
     let mut tank = TankParts::none();
     if let (Some(side), Some(size)) = (&form.tank, size) {
         tank = tank_parts(&side.tank, point, size);
-        list_tank(&mut statement, side.stated_mass, point, size, &tank, drawn.as_ref());
+        list_tank(
+            &mut statement,
+            side.stated_mass,
+            point,
+            size,
+            &tank,
+            drawn.as_ref(),
+        );
     }
     if let Some(body) = &drawn {
         list_airframe(&mut statement, form, point, body, size);
@@ -108,7 +137,13 @@ pub(super) fn assemble<R: Real>(
         let station = drawn
             .as_ref()
             .map_or(zero, |body| station(*place, body, item.station));
-        statement.push(place.word(), Group::Item, item.mass, item.growth_allowance, station);
+        statement.push(
+            place.word(),
+            Group::Item,
+            item.mass,
+            item.growth_allowance,
+            station,
+        );
     }
 
     let propellant_moment = drawn.as_ref().map_or(zero, |body| {
@@ -119,39 +154,21 @@ pub(super) fn assemble<R: Real>(
     let mut fin = planform(&point.fins, zero);
     let mut centre = zero;
     if let (Some(body), Some(body_form)) = (&drawn, form.body()) {
+        let rest = Balance {
+            mass: statement.basic() + statement.growth() + load.propellant,
+            moment: statement.moment() + propellant_moment,
+            fin_growth: point.mass.growth.airframe + 1.0,
+        };
         let count = body_form.fins.count;
         if count > 0 {
-            let rest = Balance {
-                mass: statement.basic() + statement.growth() + load.propellant,
-                moment: statement.moment() + propellant_moment,
-                fin_growth: point.mass.growth.airframe + 1.0,
-            };
-            let root_chord = match body_form.fins.rule {
-                FinRule::Size => point.fins.root_chord,
-                FinRule::Calibres => point.fins.root_chord_calibres * body.diameter,
-                FinRule::StaticMargin => {
-                    let (chord, impossible) =
-                        size_fins(body_form.nose, body, count, &point.fins, &rest);
-                    status.flag(impossible, Fault::NoFins, point.fins.static_margin);
-                    chord
-                }
-            };
-            fin = planform(&point.fins, root_chord);
-            statement.push(
-                "fins",
-                Group::Airframe,
-                fin.mass * (count as f64),
-                point.mass.growth.airframe,
-                body.length - fin.root_chord + fin.centroid,
-            );
+            fin = attach_fins(body_form, point, body, &rest, &mut statement, status);
         }
         centre = centre_of_pressure(body_form.nose, body, count, &fin);
     }
 
     let (basic, growth_allowance) = (statement.basic(), statement.growth());
     let listed = basic + growth_allowance;
-    let centre_of_gravity =
-        (statement.moment() + propellant_moment) / (listed + load.propellant);
+    let centre_of_gravity = (statement.moment() + propellant_moment) / (listed + load.propellant);
     let count = form.body().map_or(0, |body| body.fins.count) as f64;
     Vehicle {
         fin,
@@ -172,13 +189,42 @@ pub(super) fn assemble<R: Real>(
     }
 }
 
+/// Sizes the fins by their follow rule and lists them.
+fn attach_fins<R: Real>(
+    form: &BodyForm,
+    point: &Point<R>,
+    body: &Body<R>,
+    rest: &Balance<R>,
+    statement: &mut Statement<R>,
+    status: &mut Status<R>,
+) -> Planform<R> {
+    let count = form.fins.count;
+    let root_chord = match form.fins.rule {
+        FinRule::Size => point.fins.root_chord,
+        FinRule::Calibres => point.fins.root_chord_calibres * body.diameter,
+        FinRule::StaticMargin => {
+            let (chord, impossible) = size_fins(form.nose, body, count, &point.fins, rest);
+            status.flag(impossible, Fault::NoFins, point.fins.static_margin);
+            chord
+        }
+    };
+    let fin = planform(&point.fins, root_chord);
+    statement.push(
+        "fins",
+        Group::Airframe,
+        fin.mass * (count as f64),
+        point.mass.growth.airframe,
+        body.length - fin.root_chord + fin.centroid,
+    );
+    fin
+}
+
 fn tank_parts<R: Real>(form: &TankForm, point: &Point<R>, size: &Dimensions<R>) -> TankParts<R> {
     let tank = &point.tank;
     let metal = tank.liner.metal.density;
     let mean = size.inner_diameter + size.wall;
-    let closure = |kind, thickness: R| {
-        closure_metal_volume(kind, size.inner_diameter, thickness) * metal
-    };
+    let closure =
+        |kind, thickness: R| closure_metal_volume(kind, size.inner_diameter, thickness) * metal;
     let (fibre, resin) = if form.plies == 0 {
         (R::splat(0.0), R::splat(0.0))
     } else {
@@ -217,7 +263,13 @@ fn list_tank<R: Real>(
     let middle = start + size.length * 0.5;
     if stated {
         let none = R::splat(0.0);
-        statement.push("tank, stated", Group::Tank, point.mass.stated.tank, none, middle);
+        statement.push(
+            "tank, stated",
+            Group::Tank,
+            point.mass.stated.tank,
+            none,
+            middle,
+        );
         return;
     }
     let growth = point.mass.growth.tank;

@@ -65,12 +65,16 @@ pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dim
     let wrap = laminate_thickness(form, &tank.overwrap);
     let liner = &tank.liner;
     let liner_outer = match form.diameters {
-        DiameterPair::OuterAndWall | DiameterPair::OuterAndInner => tank.outer_diameter - wrap * 2.0,
+        DiameterPair::OuterAndWall | DiameterPair::OuterAndInner => {
+            tank.outer_diameter - wrap * 2.0
+        }
         DiameterPair::LinerOuterAndWall | DiameterPair::LinerOuterAndInner => liner.outer_diameter,
         DiameterPair::InnerAndWall => liner.inner_diameter + liner.wall * 2.0,
     };
     let inner = match form.diameters {
-        DiameterPair::OuterAndWall | DiameterPair::LinerOuterAndWall => liner_outer - liner.wall * 2.0,
+        DiameterPair::OuterAndWall | DiameterPair::LinerOuterAndWall => {
+            liner_outer - liner.wall * 2.0
+        }
         DiameterPair::OuterAndInner
         | DiameterPair::LinerOuterAndInner
         | DiameterPair::InnerAndWall => liner.inner_diameter,
@@ -78,7 +82,8 @@ pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dim
     let outer = liner_outer + wrap * 2.0;
 
     let bore = inner.squared() * (PI / 4.0);
-    let closures = closure_volume(form.fore_closure, inner) + closure_volume(form.aft_closure, inner);
+    let closures =
+        closure_volume(form.fore_closure, inner) + closure_volume(form.aft_closure, inner);
     let depths = closure_depth(form.fore_closure, inner)
         + closure_depth(form.aft_closure, inner)
         + tank.fore_closure.thickness

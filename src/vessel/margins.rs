@@ -48,23 +48,27 @@ pub struct VesselLoads<R> {
 
 /// Strength of the cylinder in one direction as a line load, N/m: metal and fibres add.
 ///
-/// A bare liner counts with its ultimate strength (p = 2 t Su / Dm, the Tresca or Barlow form of
-/// the burst pressure). Under an overwrap the liner counts with its *yield* strength only: fibres
-/// break long before the metal has strained to its ultimate, and by Tresca's condition hoop and
-/// axial stress may each reach yield together. Fibres count with strand strength x translation
-/// efficiency, resolved along the direction.
+/// Where no fibre carries in that direction the liner counts with its ultimate strength (p = 2 t Su /
+/// Dm, the Tresca or Barlow form of the burst pressure). Where fibres carry, the liner counts with
+/// its *yield* strength only: fibres break long before the metal has strained to its ultimate, and
+/// by Tresca's condition hoop and axial stress may each reach yield together. Fibres count with
+/// strand strength x translation efficiency, resolved along the direction.
 fn capacity<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
     wall: R,
     yield_strength: R,
     ultimate_strength: R,
-    share: impl Fn(PlyKind, R) -> R,
+    carries: fn(PlyKind) -> bool,
+    share: fn(PlyKind, R) -> R,
 ) -> R {
-    let metal = if form.plies == 0 {
-        ultimate_strength
-    } else {
+    let fibre_carries = form.ply_kinds[..form.plies]
+        .iter()
+        .any(|kind| carries(*kind));
+    let metal = if fibre_carries {
         yield_strength
+    } else {
+        ultimate_strength
     };
     tank.overwrap.ply[..form.plies]
         .iter()
@@ -129,8 +133,14 @@ pub fn margins<R: Real>(
         loads.proof * axial_load,
         loads.proof * hoop_load,
     );
-    let burst = |load: R, yields: R, breaks: R, share: fn(PlyKind, R) -> R| {
-        capacity(form, tank, size.wall, yields, breaks, share) / (loads.burst * load) - 1.0
+    let hoop_burst = |yields: R, breaks: R| {
+        let line_load = capacity(form, tank, size.wall, yields, breaks, |_| true, around);
+        line_load / (loads.burst * hoop_load) - 1.0
+    };
+    let axial_burst = |yields: R, breaks: R| {
+        let helical = |kind| kind == PlyKind::Helical;
+        let line_load = capacity(form, tank, size.wall, yields, breaks, helical, along);
+        line_load / (loads.burst * axial_load) - 1.0
     };
     let closure = |kind: ClosureKind, thickness: R, pressure: R, strength: R| {
         let stress = closure_stress(
@@ -149,15 +159,10 @@ pub fn margins<R: Real>(
         longitudinal_seam_proof: longitudinal_yield / elastic.liner_hoop - 1.0,
         fore_closure_proof: closure(form.fore_closure, fore, loads.proof, yield_strength),
         aft_closure_proof: closure(form.aft_closure, aft, loads.proof, yield_strength),
-        hoop_burst: burst(hoop_load, yield_strength, ultimate, around),
-        axial_burst: burst(axial_load, yield_strength, ultimate, along),
-        girth_seam_burst: burst(axial_load, girth_yield, girth_ultimate, along),
-        longitudinal_seam_burst: burst(
-            hoop_load,
-            longitudinal_yield,
-            longitudinal_ultimate,
-            around,
-        ),
+        hoop_burst: hoop_burst(yield_strength, ultimate),
+        axial_burst: axial_burst(yield_strength, ultimate),
+        girth_seam_burst: axial_burst(girth_yield, girth_ultimate),
+        longitudinal_seam_burst: hoop_burst(longitudinal_yield, longitudinal_ultimate),
         fore_closure_burst: closure(form.fore_closure, fore, loads.burst, ultimate),
         aft_closure_burst: closure(form.aft_closure, aft, loads.burst, ultimate),
     }

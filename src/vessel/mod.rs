@@ -12,10 +12,15 @@ pub mod rule_set;
 mod seam;
 mod tank;
 
-pub use closure::{ClosureKind, closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume};
+pub use closure::{
+    ClosureKind, closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
+};
 pub use dimensions::{DiameterPair, Dimensions, Shape, dimensions};
 pub use margins::{Margins, VesselLoads, margins};
 pub use membrane::{Membrane, membrane_response};
-pub use overwrap::{Overwrap, Ply, PlyKind, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness};
+pub use overwrap::{
+    Overwrap, Ply, PlyKind, fibre_volume, helical_closure_fibre, laminate_thickness,
+    netting_thickness,
+};
 pub use seam::{SeamBasis, seam_strength};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, MAX_PLIES, Tank, TankForm};

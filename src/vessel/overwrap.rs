@@ -21,7 +21,7 @@ slots! {
     /// Numbers of the overwrap.
     pub struct Overwrap<R> {
         /// Share of fibre in the laminate's volume.
-        fibre_volume_fraction: Ratio [0.1, 0.9], Overwrap;
+        fibre_volume_fraction: Share [0.1, 0.9], Overwrap;
         /// Density of the resin.
         resin_density: Density [500.0, 3000.0], Overwrap;
     } groups {
@@ -36,11 +36,11 @@ slots! {
     /// One ply.
     pub struct Ply<R> {
         /// Winding angle from the vessel's axis; 90 degrees is hoop.
-        angle: Angle [0.0, 1.5707963267948966], Ply;
+        angle: Angle [0.0, std::f64::consts::FRAC_PI_2], Ply;
         /// Thickness of the fibre alone; the laminate's is this over the fibre volume fraction.
         fibre_thickness: Length [0.0, 0.05], Ply;
         /// Share of the strand strength that the fibre delivers in the vessel.
-        translation_efficiency: Ratio [0.05, 1.0], Ply;
+        translation_efficiency: Share [0.05, 1.0], Ply;
     }
 }
 
@@ -114,8 +114,8 @@ pub fn fibre_volume<R: Real>(
         volume = volume + mean * cylinder_length * ply.fibre_thickness * (2.0 * PI);
         if *kind == PlyKind::Helical {
             for closure in [form.fore_closure, form.aft_closure] {
-                volume = volume
-                    + helical_closure_fibre(closure, mean, ply.fibre_thickness, ply.angle);
+                volume =
+                    volume + helical_closure_fibre(closure, mean, ply.fibre_thickness, ply.angle);
             }
         }
         inside = inside + laminate;

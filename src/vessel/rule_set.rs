@@ -51,7 +51,12 @@ pub static PUBLISHED: LazyLock<Vec<Published>> = LazyLock::new(|| {
                 let value = entry.get(key).and_then(toml::Value::as_str);
                 value.unwrap_or_default().to_owned()
             };
-            let number = |key: &str| entry.get(key).and_then(toml::Value::as_float).unwrap_or(0.0);
+            let number = |key: &str| {
+                entry
+                    .get(key)
+                    .and_then(toml::Value::as_float)
+                    .unwrap_or(0.0)
+            };
             Published {
                 name: text("name"),
                 source: text("source"),

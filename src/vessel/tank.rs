@@ -67,7 +67,7 @@ slots! {
     /// The seam between cylinder and closure.
     pub struct GirthSeam<R> {
         /// Joint efficiency of the girth seam.
-        joint_efficiency: Ratio [0.1, 1.0], GirthEfficiency;
+        joint_efficiency: Share [0.1, 1.0], GirthEfficiency;
     }
 }
 
@@ -75,7 +75,7 @@ slots! {
     /// The seam along the cylinder.
     pub struct LongitudinalSeam<R> {
         /// Joint efficiency of the longitudinal seam.
-        joint_efficiency: Ratio [0.1, 1.0], LongitudinalEfficiency;
+        joint_efficiency: Share [0.1, 1.0], LongitudinalEfficiency;
     }
 }
 

@@ -5,7 +5,7 @@ use hoopline::atmosphere::{Air, EARTH_RADIUS, STANDARD_GRAVITY, exact, gravity, 
 /// Half a unit in the last of five printed figures, and a tenth of that for the arithmetic behind
 /// the print.
 fn five_figures(printed: f64) -> f64 {
-    0.55 * 10f64.powi(printed.log10().floor() as i32 - 4)
+    0.55 * 10f64.powi(libm::log10(printed).floor() as i32 - 4)
 }
 
 fn assert_printed(what: &str, altitude: f64, computed: f64, printed: f64, tolerance: f64) {
@@ -78,7 +78,7 @@ fn table_by_two_kilometres() {
         check("pressure", air.pressure, pressure, five_figures(pressure));
         check("density", air.density, density, five_figures(density));
         check("sound speed", air.sound_speed, sound_speed, 0.00505);
-        let computed = air.density * air.sound_speed / 10f64.powf(air.unit_reynolds);
+        let computed = air.density * air.sound_speed / libm::pow(10.0, air.unit_reynolds);
         check("viscosity", computed, viscosity, five_figures(viscosity));
     }
 }
@@ -167,7 +167,7 @@ fn table_follows_the_exact_functions_in_every_layer() {
         relative(fast.temperature, exact.temperature, 1e-9);
         relative(fast.pressure, exact.pressure, 1e-9);
         relative(fast.density, exact.density, 1e-9);
-        relative(fast.density_slope, exact.density_slope, 1e-6);
+        relative(fast.density_slope, exact.density_slope, 2e-7);
         relative(fast.sound_speed, exact.sound_speed, 1e-9);
         relative(fast.unit_reynolds, exact.unit_reynolds, 1e-9);
     }

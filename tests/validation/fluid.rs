@@ -3,7 +3,7 @@
 //!
 //! The reference library is `CoolProp` 8.0.0 (I. H. Bell, J. Wronski, S. Quoilin, V. Lemort, "Pure
 //! and Pseudo-pure Fluid Thermophysical Property Evaluation and the Open-Source Thermophysical
-//! Property Library CoolProp", Ind. Eng. Chem. Res. 53 (2014), pages 2498 to 2508; citation from
+//! Property Library `CoolProp`", Ind. Eng. Chem. Res. 53 (2014), pages 2498 to 2508; citation from
 //! memory), with its Helmholtz-energy model for nitrous oxide after Lemmon and Span (2006).
 
 use hoopline::fluid::nitrous_oxide::{
@@ -18,8 +18,8 @@ fn assert_printed(what: &str, computed: f64, printed: f64, unit: f64) {
     );
 }
 
-/// Computed with `CoolProp` 8.0.0: temperature degC, vapour pressure MPa, density of liquid and of
-/// vapour kg/m3.
+/// Computed with `CoolProp` 8.0.0: temperature degC, vapour pressure in 1e6 Pa, density of liquid and
+/// of vapour kg/m3.
 const SATURATION: [(f64, f64, f64, f64); 20] = [
     (-20.0, 1.797108, 998.0729, 46.7273),
     (-16.0, 2.020776, 981.2900, 52.8202),
@@ -68,7 +68,7 @@ fn triple_point() {
 #[test]
 fn critical_point() {
     // Computed with `CoolProp` 8.0.0: 309.52067823 K, 7.24481670 MPa, 10290.9035 mol/m3.
-    let density = 10_290.9035 * 0.0440128;
+    let density = 10290.9035 * 0.0440128;
     assert_printed("temperature", CRITICAL_TEMPERATURE, 309.52067823, 1e-8);
     assert_printed("density", CRITICAL_DENSITY, density, 1e-5);
     let state: Saturation<f64> = saturation(CRITICAL_TEMPERATURE);

@@ -121,7 +121,7 @@ impl<R: Real> Isotherm<R> {
 
 /// Pressure, Pa absolute, at a temperature in K and a density in kg/m3.
 ///
-/// Valid from the triple point to 525 K and to 50 MPa for the single phase, liquid, vapour or
+/// Valid from the triple point to 525 K and to 50e6 Pa for the single phase, liquid, vapour or
 /// beyond the critical point; between the densities of [`saturation`](super::saturation()) the
 /// equation describes no stable state. Source: Lemmon and Span (2006);
 /// `p = rho R T (1 + delta d(alpha)/d(delta))`.

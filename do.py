@@ -1,0 +1,172 @@
+"""One door for newcomers: `python3 do.py demo` and `python3 do.py test [--long]`.
+
+Fetches the installer uv into `.tools`, makes `.venv`, builds the extension, runs. Standard library
+only, so that it starts on a bare machine.
+"""
+
+from __future__ import annotations  # an old Python shall reach the message below
+
+import argparse
+import hashlib
+import os
+import re
+import shutil
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+ROOT = Path(__file__).resolve().parent
+TOOLS = ROOT / ".tools"
+VENV = ROOT / ".venv"
+STAMP = VENV / "hoopline-stamp"
+SCRIPTS = VENV / ("Scripts" if os.name == "nt" else "bin")
+UV = "uv==0.13.9"
+RUST = (1, 88)
+
+
+def output_of(*command: str) -> str | None:
+    """Return what a command prints, or None if it cannot be run."""
+    try:
+        done = subprocess.run(command, capture_output=True, text=True, check=False)
+    except OSError:
+        return None
+    return done.stdout if done.returncode == 0 else None
+
+
+def missing() -> str | None:
+    """Say in one line what this machine lacks, or return None."""
+    if sys.version_info < (3, 11):  # noqa: UP036
+        return f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}"
+    if output_of(sys.executable, "-m", "pip", "--version") is None:
+        return "pip is missing; install it, on Debian: apt install python3-pip"
+    found = re.match(r"cargo (\d+)\.(\d+)", output_of("cargo", "--version") or "")
+    if found is None:
+        return "cargo is missing; install Rust 1.88 or newer with rustup and put cargo on the PATH"
+    if (int(found[1]), int(found[2])) < RUST:
+        return f"Rust 1.88 or newer is needed; this is {found[1]}.{found[2]}: rustup update"
+    if os.name != "nt" and not any(map(shutil.which, ("cc", "gcc", "clang"))):
+        return "a C linker is missing; on Debian: apt install gcc libc6-dev"
+    return None
+
+
+def fingerprint() -> str:
+    """Digest of everything that the install depends on."""
+    names = ("pyproject.toml", "python-pins.txt", "Cargo.toml", "Cargo.lock")
+    sources = sorted(path for path in (ROOT / "src").rglob("*") if path.is_file())
+    digest = hashlib.sha256(f"{ROOT} {sys.version}".encode())
+    for path in [*(ROOT / name for name in names), *sources]:
+        digest.update(f"{path.relative_to(ROOT)}\0".encode())
+        digest.update(path.read_bytes())
+    return digest.hexdigest()
+
+
+def install() -> None:
+    """Make the environment and build the extension, unless nothing changed since the last time."""
+    stamp = fingerprint()
+    if STAMP.is_file() and STAMP.read_text() == stamp:
+        return
+    lack = missing()
+    if lack:
+        sys.exit(f"do.py: {lack}")
+    print("installing and building; the first time takes one to three minutes", flush=True)
+    environment = {**os.environ, "UV_PYTHON_DOWNLOADS": "never", "UV_SYSTEM_CERTS": "1"}
+    pip = (sys.executable, "-m", "pip", "install", "--quiet", "--disable-pip-version-check")
+    uv = str(TOOLS / "bin" / ("uv.exe" if os.name == "nt" else "uv"))
+    pins = str(ROOT / "python-pins.txt")
+    steps: list[tuple[str, ...]] = []
+    if not Path(uv).is_file():
+        steps.append((*pip, "--root-user-action", "ignore", "--target", str(TOOLS), UV))
+    if not SCRIPTS.is_dir():
+        steps.append((uv, "venv", "--quiet", "--clear", "--python", sys.executable, str(VENV)))
+    into = ("--quiet", "--python", str(VENV), "--build-constraints", pins)
+    steps.append((uv, "pip", "install", *into, "-r", pins, "-e", str(ROOT)))
+    for step in steps:
+        if subprocess.run(step, cwd=ROOT, env=environment, check=False).returncode:
+            sys.exit(f"do.py: this step failed, see above: {' '.join(step)}")
+    STAMP.write_text(stamp)
+
+
+def cargo_steps() -> list[tuple[str, ...]]:
+    """Return the Rust checks; clippy runs with and without the Python bindings."""
+    clippy = ("cargo", "clippy", "--locked", "--all-targets")
+    strict = ("--", "-D", "warnings")
+    return [
+        ("cargo", "fmt", "--check"),
+        (*clippy, *strict),
+        (*clippy, "--features", "python", *strict),
+        ("cargo", "test", "--locked"),
+    ]
+
+
+def python_steps(*, long: bool) -> list[tuple[str, ...]]:
+    """Return the Python checks; the long run adds the benchmarks."""
+    steps: list[tuple[str, ...]] = [
+        ("ruff", "check"),
+        ("ruff", "format", "--check"),
+        ("mypy",),
+        ("pytest", "-q"),
+    ]
+    if long:
+        steps.append(("cargo", "bench", "--locked"))
+        steps.append(("pytest", "-q", "tests/bench"))
+    return steps
+
+
+def absent(step: tuple[str, ...]) -> bool:
+    """Tell whether a step's tool is an optional part of the Rust installation that is not there."""
+    return step[:2] in {("cargo", "fmt"), ("cargo", "clippy")} and (
+        output_of(*step[:2], "--version") is None
+    )
+
+
+def test(*, long: bool) -> int:
+    """Run every check, one line each, and count them."""
+    counts = {"passed": 0, "failed": 0, "skipped": 0}
+    path = f"{SCRIPTS}{os.pathsep}{os.environ.get('PATH', '')}"
+    environment = {**os.environ, "PATH": path, "VIRTUAL_ENV": str(VENV)}
+    for step in [*cargo_steps(), *python_steps(long=long)]:
+        start = time.monotonic()
+        print(f"{' '.join(step):68}", end=" ", flush=True)
+        text = ""
+        if absent(step):
+            verdict = "skipped"
+        else:
+            program = shutil.which(step[0], path=path) or step[0]
+            done = subprocess.run(
+                (program, *step[1:]),
+                cwd=ROOT,
+                env=environment,
+                check=False,
+                text=True,
+                errors="replace",
+                stdout=subprocess.PIPE,
+                stderr=subprocess.STDOUT,
+            )
+            verdict = "failed" if done.returncode else "passed"
+            text = done.stdout
+        counts[verdict] += 1
+        note = text.rstrip().rpartition("\n")[2] if step[0] == "pytest" else ""
+        print(f"{verdict:8}{time.monotonic() - start:6.1f} s  {note}".rstrip(), flush=True)
+        if verdict == "failed":
+            print(text, flush=True)
+    print(", ".join(f"{count} {verdict}" for verdict, count in counts.items()))
+    return 1 if counts["failed"] else 0
+
+
+def main() -> int:
+    """Install, then run what was asked for."""
+    parser = argparse.ArgumentParser(description="Install hoopline into .venv and run it.")
+    commands = parser.add_subparsers(dest="command", required=True)
+    commands.add_parser("demo", help="assess and sweep the example stages")
+    tests = commands.add_parser("test", help="run every check")
+    tests.add_argument("--long", action="store_true", help="add the benchmarks")
+    asked = parser.parse_args()
+    install()
+    if asked.command == "demo":
+        return subprocess.run((SCRIPTS / "hoopline", "demo"), check=False).returncode
+    return test(long=asked.long)
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,72 @@
+"""Rocket-stage mass and drag trade studies: from the propellant tank to the apogee.
+
+Numbers are SI floats inside; values are given as text with a unit ("160 mm", "60 bar gauge").
+
+>>> import hoopline as hl
+>>> stage = hl.Stage.load(hl.example("petrel_slim"))
+>>> assessment = stage.assess()
+>>> sweep = hl.sweep(stage, {"tank.outer_diameter": hl.linspace("130 mm", "240 mm", 56)})
+"""
+
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
+from hoopline.errors import (
+    ConvergenceError,
+    DataError,
+    HooplineError,
+    InputError,
+    ValidityError,
+)
+
+if TYPE_CHECKING:
+    from hoopline import plot
+    from hoopline.assessment import Assessment
+    from hoopline.packaged import example
+    from hoopline.spacing import linspace
+    from hoopline.stage import Stage
+    from hoopline.sweeping import Sweep, sweep
+
+    __version__: str
+
+__all__ = [
+    "Assessment",
+    "ConvergenceError",
+    "DataError",
+    "HooplineError",
+    "InputError",
+    "Stage",
+    "Sweep",
+    "ValidityError",
+    "__version__",
+    "example",
+    "linspace",
+    "plot",
+    "sweep",
+]
+
+# Loaded when first asked for, so that importing the package costs almost nothing.
+_HOMES = {
+    "Assessment": "hoopline.assessment",
+    "Stage": "hoopline.stage",
+    "Sweep": "hoopline.sweeping",
+    "example": "hoopline.packaged",
+    "linspace": "hoopline.spacing",
+    "sweep": "hoopline.sweeping",
+}
+
+
+def __getattr__(name: str) -> Any:
+    if name == "plot":
+        return import_module("hoopline.plot")
+    if name == "__version__":
+        return import_module("hoopline._core").version
+    if name not in _HOMES:
+        raise AttributeError(f"module 'hoopline' has no attribute {name!r}")
+    value = getattr(import_module(_HOMES[name]), name)
+    globals()[name] = value
+    return value
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)

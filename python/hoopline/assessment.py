@@ -1,0 +1,261 @@
+"""The assessment of one design: results in groups, margins, mass statement, cautions."""
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Any, NoReturn
+
+from hoopline.schema import nearest, results, unknown_result
+
+
+@dataclass(frozen=True, slots=True)
+class Margin:
+    """A margin of safety: allowable / (factor x load) - 1.
+
+    Attributes
+    ----------
+    path
+        Dotted path, such as "margins.hoop_burst".
+    value
+        The margin; negative where the requirement is not met.
+    doc
+        What is checked against what.
+    """
+
+    path: str
+    value: float
+    doc: str
+
+
+@dataclass(frozen=True, slots=True)
+class MassLine:
+    """A line of the mass statement.
+
+    Attributes
+    ----------
+    name
+        What the line is.
+    group
+        The part of the vehicle: tank, airframe, motor, item.
+    basic
+        Basic mass, kg.
+    growth
+        Growth allowance, kg.
+    predicted
+        Basic mass plus growth allowance, kg.
+    station
+        Centre of gravity, m from the nose tip.
+    """
+
+    name: str
+    group: str
+    basic: float
+    growth: float
+    predicted: float
+    station: float
+
+
+class Group:
+    """Results of one group, as attributes: `assessment.tank.mass`. SI units."""
+
+    __slots__ = ("_name", "_values")
+    _name: str
+    _values: Mapping[str, float]
+
+    def __init__(self, name: str, values: Mapping[str, float]) -> None:
+        object.__setattr__(self, "_name", name)
+        object.__setattr__(self, "_values", MappingProxyType(dict(values)))
+
+    def __getattr__(self, leaf: str) -> float:
+        if leaf.startswith("__"):
+            raise AttributeError(leaf)
+        try:
+            return self._values[leaf]
+        except KeyError:
+            paths = [f"{self._name}.{known}" for known in self._values]
+            raise AttributeError(str(unknown_result(f"{self._name}.{leaf}", paths))) from None
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        raise AttributeError("results do not change")
+
+    def __dir__(self) -> list[str]:
+        return [*self._values]
+
+    def __repr__(self) -> str:
+        return f"<{self._name}: {', '.join(self._values)}>"
+
+    def __reduce__(self) -> tuple[Any, tuple[str, dict[str, float]]]:
+        return type(self), (self._name, dict(self._values))
+
+
+class Margins(Group):
+    """Margins of safety as attributes, and in order: iterating gives the smallest first."""
+
+    __slots__ = ("_sorted",)
+    _sorted: tuple[Margin, ...]
+
+    def __init__(self, margins: tuple[Margin, ...]) -> None:
+        super().__init__(
+            "margins", {margin.path.removeprefix("margins."): margin.value for margin in margins}
+        )
+        object.__setattr__(self, "_sorted", margins)
+
+    def __iter__(self) -> Iterator[Margin]:
+        return iter(self._sorted)
+
+    def __len__(self) -> int:
+        return len(self._sorted)
+
+    def __reduce__(self) -> tuple[Any, tuple[Any, ...]]:
+        return type(self), (self._sorted,)
+
+
+class Assessment:
+    """What `Stage.assess` returns. All numbers in SI; it does not change.
+
+    Results stand in groups, `assessment.ascent.apogee`, or by path, `assessment["ascent.apogee"]`.
+    `print(assessment)` shows all of it as text.
+    """
+
+    __slots__ = ("_content", "_groups", "_text")
+    _content: dict[str, Any]
+    _groups: dict[str, Group]
+    _text: str
+
+    def __init__(self, text: str) -> None:
+        content: dict[str, Any] = json.loads(text)
+        given: dict[str, float] = content["results"]
+        # In the order of the data, which JSON text does not promise to keep.
+        content["results"] = {path: given[path] for path in results() if path in given}
+        values: dict[str, dict[str, float]] = {}
+        for path, value in content["results"].items():
+            name, _, leaf = path.partition(".")
+            values.setdefault(name, {})[leaf] = value
+        groups = {name: Group(name, leaves) for name, leaves in values.items()}
+        groups["margins"] = Margins(tuple(Margin(**row) for row in content["margins"]))
+        object.__setattr__(self, "_text", text)
+        object.__setattr__(self, "_content", content)
+        object.__setattr__(self, "_groups", groups)
+
+    @property
+    def name(self) -> str:
+        """Name of the stage."""
+        return str(self._content["name"])
+
+    @property
+    def description(self) -> str:
+        """Description of the stage, possibly empty."""
+        return str(self._content["description"])
+
+    @property
+    def digest(self) -> str:
+        """Digest of the stage's inputs."""
+        return str(self._content["digest"])
+
+    @property
+    def version(self) -> str:
+        """Version of hoopline that computed this."""
+        return str(self._content["version"])
+
+    @property
+    def results(self) -> Mapping[str, float]:
+        """Every result that applies, by path, in SI."""
+        return MappingProxyType(self._content["results"])
+
+    @property
+    def margins(self) -> Margins:
+        """Margins of safety, smallest first."""
+        margins = self._groups["margins"]
+        assert isinstance(margins, Margins)  # noqa: S101 (for the type checker)
+        return margins
+
+    @property
+    def governing(self) -> Margin | None:
+        """The smallest margin, or None for a stage without a tank."""
+        return next(iter(self.margins), None)
+
+    @property
+    def mass_lines(self) -> tuple[MassLine, ...]:
+        """Lines of the mass statement, propellant left out."""
+        return tuple(MassLine(**row) for row in self._content["mass_lines"])
+
+    @property
+    def follow(self) -> Mapping[str, str]:
+        """Follow rules: what stays when something else changes."""
+        return MappingProxyType(self._content["follow"])
+
+    @property
+    def rule_set(self) -> Mapping[str, str] | None:
+        """Name and source of the rule set, or None."""
+        return self._content["rule_set"]
+
+    @property
+    def meop_basis(self) -> Mapping[str, str] | None:
+        """What the MEOP rests on and why, or None."""
+        return self._content["meop_basis"]
+
+    @property
+    def frontal_governed_by(self) -> str:
+        """The part whose diameter sets the frontal area."""
+        return str(self._content["frontal_governed_by"])
+
+    @property
+    def stated(self) -> tuple[str, ...]:
+        """Paths whose values were stated instead of computed."""
+        return tuple(self._content["stated"])
+
+    @property
+    def cautions(self) -> tuple[str, ...]:
+        """Sentences a reader must know before using the numbers."""
+        return tuple(self._content["cautions"])
+
+    def to_json(self) -> str:
+        """Return the assessment as JSON text, SI units."""
+        return json.dumps(self._content, indent=2, ensure_ascii=False)
+
+    def __getitem__(self, path: str) -> float:
+        try:
+            return self.results[path]
+        except KeyError:
+            raise KeyError(str(unknown_result(path, self.results))) from None
+
+    def __getattr__(self, name: str) -> Group:
+        if name.startswith("__"):
+            raise AttributeError(name)
+        groups: dict[str, Group] = object.__getattribute__(self, "_groups")
+        try:
+            return groups[name]
+        except KeyError:
+            hint = nearest(name, [known for known in dir(self) if not known.startswith("_")])
+            raise AttributeError(f'an assessment has no "{name}"{hint}') from None
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        raise AttributeError("an assessment does not change")
+
+    def __dir__(self) -> list[str]:
+        return sorted({*super().__dir__(), *self._groups})
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Assessment):
+            return NotImplemented
+        return (self.digest, self.version) == (other.digest, other.version)
+
+    def __hash__(self) -> int:
+        return hash((self.digest, self.version))
+
+    def __reduce__(self) -> tuple[type["Assessment"], tuple[str]]:
+        return Assessment, (self._text,)
+
+    def __repr__(self) -> str:
+        return f"<Assessment of {self.name!r}, digest {self.digest[:12]}>"
+
+    def __str__(self) -> str:
+        from hoopline.text import render
+
+        return render(self)
+
+    def _repr_html_(self) -> str:
+        from hoopline.page import render
+
+        return render(self)

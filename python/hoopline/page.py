@@ -1,0 +1,46 @@
+"""An assessment as HTML, for notebooks."""
+
+from collections.abc import Iterable
+from html import escape
+
+from hoopline.assessment import Assessment
+from hoopline.text import SAFETY, SECTIONS, label, provenance, shown
+
+
+def render(assessment: Assessment) -> str:
+    """Return tables of all results: margins rounded down, loads up."""
+    governing = assessment.governing
+    parts = [f"<h3>{escape(assessment.name)}</h3>"]
+    parts.append(_table("What the numbers rest on", provenance(assessment)))
+    for group, heading in SECTIONS.items():
+        if group == "margins":
+            rows = [
+                (
+                    label(margin.path) + (" (governs)" if margin == governing else ""),
+                    f"{shown(margin.path, margin.value)}: {margin.doc}",
+                )
+                for margin in assessment.margins
+            ]
+        else:
+            rows = [
+                (
+                    label(path) + (" (stated)" if path in assessment.stated else ""),
+                    shown(path, value),
+                )
+                for path, value in assessment.results.items()
+                if path.startswith(f"{group}.")
+            ]
+        if rows:
+            parts.append(_table(heading, rows))
+    parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in assessment.cautions)
+    parts.append(f"<p>{escape(SAFETY)}</p>")
+    return "\n".join(parts)
+
+
+def _table(caption: str, rows: Iterable[tuple[str, str]]) -> str:
+    cells = "".join(
+        f'<tr><th scope="row" style="text-align:left">{escape(name)}</th>'
+        f'<td style="text-align:left">{escape(text)}</td></tr>'
+        for name, text in rows
+    )
+    return f"<table><caption>{escape(caption)}</caption>{cells}</table>"

@@ -1,0 +1,7 @@
+"""Figures, one module each. They need matplotlib, from the extra `report`."""
+
+from hoopline.plot.diameter import apogee_and_fineness
+from hoopline.plot.plate import Plate
+from hoopline.plot.tank_mass import apogee_and_tank_mass
+
+__all__ = ["Plate", "apogee_and_fineness", "apogee_and_tank_mass"]

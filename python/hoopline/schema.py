@@ -1,0 +1,98 @@
+"""The table of inputs and results as the compiled module declares it."""
+
+import json
+from collections.abc import Iterable
+from dataclasses import dataclass
+from difflib import get_close_matches
+from functools import cache
+from typing import Any
+
+from hoopline import _core
+from hoopline.errors import InputError
+
+
+@dataclass(frozen=True, slots=True)
+class Field:
+    """One number of a stage or of its results.
+
+    Attributes
+    ----------
+    path
+        Dotted path: key in files, column header, argument of `Stage.replace`.
+    quantity
+        Kind of number in words, such as "gauge pressure".
+    unit
+        SI unit of the stored number.
+    printed_unit, printed_factor, printed_offset
+        Unit of printed numbers; SI = printed x factor + offset.
+    doc
+        What the number is.
+    """
+
+    path: str
+    quantity: str
+    unit: str
+    printed_unit: str
+    printed_factor: float
+    printed_offset: float
+    doc: str
+
+    def printed(self, value: Any) -> Any:
+        """Convert an SI number or array to the printed unit."""
+        return (value - self.printed_offset) / self.printed_factor
+
+    def header(self, units: str) -> str:
+        """Column header with the unit, "printed" or "si"."""
+        unit = self.printed_unit if units == "printed" else self.unit
+        return f"{self.path} [{unit}]" if unit else self.path
+
+
+@cache
+def document() -> dict[str, Any]:
+    """Whole schema: inputs, results, choices, metals, fibres, rule sets."""
+    content: dict[str, Any] = json.loads(_core.schema())
+    return content
+
+
+def _table(kind: str) -> dict[str, Field]:
+    names = Field.__slots__
+    rows = document()[kind]
+    return {row["path"]: Field(**{name: row[name] for name in names}) for row in rows}
+
+
+@cache
+def inputs() -> dict[str, Field]:
+    """Every input, by path."""
+    return _table("inputs")
+
+
+@cache
+def results() -> dict[str, Field]:
+    """Every result, by path."""
+    return _table("results")
+
+
+@cache
+def choice_docs() -> dict[tuple[str, str], str]:
+    """Return what each word of a choice means, by (path, word)."""
+    return {
+        (choice["path"], option["word"]): option["doc"]
+        for choice in document()["choices"]
+        for option in choice["options"]
+    }
+
+
+def nearest(given: str, known: Iterable[str]) -> str:
+    """Hint that names the known name nearest to a misspelt one, or an empty text."""
+    near = get_close_matches(given, list(known), n=1, cutoff=0.6)
+    return f'; did you mean "{near[0]}"?' if near else ""
+
+
+def unknown_result(given: str, known: Iterable[str]) -> InputError:
+    """Error for a result path that is not there, or does not apply to this stage."""
+    known = list(known)
+    if given in results() and given not in known:
+        return InputError(f'result "{given}" does not apply to this stage')
+    if given in inputs():
+        return InputError(f'"{given}" is an input, not a result{nearest(given, known)}')
+    return InputError(f'unknown result "{given}"{nearest(given, known)}')

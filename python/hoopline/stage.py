@@ -1,0 +1,165 @@
+"""A stage of a rocket as given: immutable, checked once when it is made."""
+
+import json
+import os
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any, NoReturn, Self
+
+from hoopline import _core, schema
+from hoopline.assessment import Assessment
+from hoopline.errors import InputError
+from hoopline.given import changes_to_json, to_json
+
+
+@dataclass(frozen=True, slots=True)
+class Input:
+    """One input of a stage.
+
+    Attributes
+    ----------
+    path
+        Dotted path.
+    value
+        The number in SI, or the word of a choice.
+    unit
+        SI unit.
+    shown
+        The value as printed, with its unit.
+    origin
+        Where the value comes from: given, a catalogue, a default of our own, ...
+    doc
+        What the input is.
+    """
+
+    path: str
+    value: float | str
+    unit: str
+    shown: str
+    origin: str
+    doc: str
+
+
+class Stage:
+    """A stage of a rocket: propellant, tank, airframe, motor, masses, launch site.
+
+    Parameters
+    ----------
+    values
+        Nested mapping with the keys of a stage file. Values are texts with a unit, finite numbers
+        in SI, or quantities with `to(unit)` and `magnitude`.
+
+    Raises
+    ------
+    InputError
+        A key is unknown, a value is missing or out of range, or the stage does not fit together.
+
+    Examples
+    --------
+    >>> import hoopline as hl
+    >>> stage = hl.Stage.load(hl.example("petrel_slim"))
+    >>> stage.replace({"tank.outer_diameter": "160 mm"})["tank.outer_diameter"]
+    0.16
+    """
+
+    __slots__ = ("_core",)
+    _core: _core.Stage
+
+    def __init__(self, values: Mapping[str, Any]) -> None:
+        if not isinstance(values, Mapping):
+            raise InputError("a stage is a mapping of mappings; for a file use Stage.load(path)")
+        object.__setattr__(self, "_core", _core.Stage.from_json(to_json(values)))
+
+    @classmethod
+    def _of(cls, core: _core.Stage) -> Self:
+        stage = cls.__new__(cls)
+        object.__setattr__(stage, "_core", core)
+        return stage
+
+    @classmethod
+    def load(cls, path: str | os.PathLike[str]) -> Self:
+        """Read a stage file (TOML).
+
+        Raises
+        ------
+        InputError
+            Something in the file is wrong; the message begins with file:line:column.
+        DataError
+            The file, or a table it names, cannot be opened or read.
+        """
+        return cls._of(_core.Stage.load(os.fspath(path)))
+
+    @property
+    def name(self) -> str:
+        """Name of the stage."""
+        return self._core.name
+
+    @property
+    def description(self) -> str:
+        """Description of the stage, possibly empty."""
+        return self._core.description
+
+    @property
+    def digest(self) -> str:
+        """Digest of everything that is given, in hexadecimal digits."""
+        return self._core.digest
+
+    def replace(self, changes: Mapping[str, Any]) -> Self:
+        """Return a stage with some inputs replaced.
+
+        Parameters
+        ----------
+        changes
+            {dotted path: text with unit, SI number, quantity, or the word of a choice}. What
+            follows is settled by the follow rules; replacing a number that follows from others is
+            an error that names the rule.
+        """
+        return self._of(self._core.replace(changes_to_json(changes)))
+
+    def assess(self) -> Assessment:
+        """Evaluate this one design: pressures, dimensions, masses, margins, drag, ascent.
+
+        Raises
+        ------
+        InputError
+            The design cannot be evaluated, such as a tank that cannot hold its load; the message
+            says what to change.
+        """
+        return Assessment(self._core.assess())
+
+    def inputs(self) -> tuple[Input, ...]:
+        """Return the active inputs under the follow rules, with their values and origins."""
+        return tuple(Input(**row) for row in json.loads(self._core.inputs()))
+
+    def __getitem__(self, path: str) -> float | str:
+        values = {row.path: row.value for row in self.inputs()}
+        if path not in values:
+            known = [*values, *schema.inputs()]
+            if path in schema.inputs():
+                raise InputError(f'"{path}" is not an active input of this stage')
+            raise InputError(f'unknown input "{path}"{schema.nearest(path, known)}')
+        return values[path]
+
+    def __setattr__(self, name: str, value: object) -> NoReturn:
+        raise AttributeError("a stage does not change; replace() returns a changed one")
+
+    def __delattr__(self, name: str) -> NoReturn:
+        raise AttributeError("a stage does not change; replace() returns a changed one")
+
+    def __eq__(self, other: object) -> bool:
+        if not isinstance(other, Stage):
+            return NotImplemented
+        return self.digest == other.digest
+
+    def __hash__(self) -> int:
+        return hash(self.digest)
+
+    def __repr__(self) -> str:
+        return f"<Stage {self.name!r}, digest {self.digest[:12]}>"
+
+    def __reduce__(self) -> tuple[Any, tuple[str]]:
+        return _restore, (self._core.store(),)
+
+
+def _restore(text: str) -> Stage:
+    return Stage._of(_core.Stage.restore(text))

@@ -1,0 +1,143 @@
+"""An assessment as plain text."""
+
+import textwrap
+from collections.abc import Iterator
+
+from hoopline import schema
+from hoopline.assessment import Assessment
+from hoopline.rounding import Direction, rounded, significant
+
+WIDTH = 96
+_INDENT = "  "
+_LABEL, _VALUE, _NAME = 30, 18, 38
+
+# Groups in the order of the data, with the heading each is printed under.
+SECTIONS = {
+    "load": "Load",
+    "pressures": "Pressures",
+    "geometry": "Dimensions",
+    "tank": "Tank",
+    "mass": "Mass statement",
+    "margins": "Margins of safety",
+    "airframe": "Airframe",
+    "drag": "Drag",
+    "thrust": "Thrust",
+    "ascent": "Ascent",
+}
+
+# Printed upwards, because a reader designs to them.
+_LOADS = frozenset({"ascent.max_dynamic_pressure", "ascent.max_axial_acceleration"})
+
+# Groups whose names alone do not say enough.
+_EXPLAINED = frozenset({"pressures", "drag", "thrust"})
+
+SAFETY = (
+    "First-order estimates for trade studies. They do not show that a tank is safe to fill, to "
+    "test or to fly. That takes an independent review of the design, the rules of the launch site, "
+    "and a proof test of the built tank with nobody near it."
+)
+
+
+def label(path: str) -> str:
+    """Words of a path's last name: "pressures.meop_closed" gives "MEOP closed"."""
+    return path.rpartition(".")[2].replace("_", " ").replace("meop", "MEOP")
+
+
+def direction(path: str) -> Direction:
+    """Which way a result is rounded when printed: margins down, loads up."""
+    if path.startswith("margins."):
+        return "down"
+    gauge = schema.results()[path].quantity == "gauge pressure"
+    return "up" if gauge or path in _LOADS else "nearest"
+
+
+def shown(path: str, value: float) -> str:
+    """Return a result with its printed unit, rounded towards caution."""
+    if path.startswith("margins."):
+        return f"{'' if value < 0 else '+'}{rounded(value, 2, 'down')}"
+    field = schema.results()[path]
+    number = significant(field.printed(value), 4, direction(path))
+    return f"{number} {field.printed_unit}".rstrip()
+
+
+def render(assessment: Assessment) -> str:
+    """Return the whole assessment as text, one section per group of results."""
+    blocks = [_header(assessment)]
+    for group, heading in SECTIONS.items():
+        if group == "mass":
+            lines = list(_mass(assessment))
+        elif group == "margins":
+            lines = list(_margins(assessment))
+        else:
+            lines = list(_results(assessment, group))
+        if lines:
+            blocks.append("\n".join([heading, *lines]))
+    if assessment.cautions:
+        lines = [_wrapped(f"- {caution}", _INDENT, _INDENT * 2) for caution in assessment.cautions]
+        blocks.append("\n".join(["Cautions", *lines]))
+    blocks.append(_wrapped(SAFETY, "", ""))
+    return "\n\n".join(blocks)
+
+
+def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
+    """Follow rules, rule set, MEOP basis and digest: what the numbers rest on."""
+    yield "follow", ", ".join(f"{rule} = {word}" for rule, word in assessment.follow.items())
+    if assessment.rule_set:
+        yield "rule set", f"{assessment.rule_set['name']} ({assessment.rule_set['source']})"
+    if assessment.meop_basis:
+        basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
+        meaning = schema.choice_docs().get(("pressure.basis", basis), "")
+        yield "MEOP basis", f"{basis}: {reason or meaning}"
+    yield "digest", f"{assessment.digest[:16]}, hoopline {assessment.version}"
+
+
+def _header(assessment: Assessment) -> str:
+    lines = [assessment.name, "=" * len(assessment.name)]
+    if assessment.description:
+        lines.append(_wrapped(assessment.description, "", ""))
+    for name, content in provenance(assessment):
+        lines.append(_wrapped(f"{name + ':':12}{content}", "", " " * 12))
+    return "\n".join(lines)
+
+
+def _results(assessment: Assessment, group: str) -> Iterator[str]:
+    for path, value in assessment.results.items():
+        if path.startswith(f"{group}."):
+            note = "stated" if path in assessment.stated else ""
+            if group in _EXPLAINED:
+                note = f"{note + '. ' if note else ''}{schema.results()[path].doc}"
+            yield _row(label(path), shown(path, value), note)
+    if group == "airframe":
+        yield _row("frontal area governed by", "", assessment.frontal_governed_by)
+
+
+def _row(name: str, value: str, note: str) -> str:
+    text = f"{_INDENT}{name:{_LABEL}}{value:>{_VALUE}}  {note}"
+    return _wrapped(text, "", " " * (len(_INDENT) + _LABEL + _VALUE + 2)).rstrip()
+
+
+def _mass(assessment: Assessment) -> Iterator[str]:
+    columns = f"{'basic':>11}{'growth':>11}{'predicted':>11}{'station':>11}"
+    yield f"{_INDENT}{'kg, m from the nose tip':{_NAME}}{columns}"
+    total = [0.0, 0.0, 0.0]
+    for line in assessment.mass_lines:
+        masses = (line.basic, line.growth, line.predicted)
+        total = [sum(pair) for pair in zip(total, masses, strict=True)]
+        numbers = "".join(f"{mass:11.3f}" for mass in masses)
+        yield f"{_INDENT}{line.name:{_NAME}}{numbers}{line.station:11.3f}"
+    yield f"{_INDENT}{'sum without propellant':{_NAME}}" + "".join(f"{m:11.3f}" for m in total)
+    yield from _results(assessment, "mass")
+
+
+def _margins(assessment: Assessment) -> Iterator[str]:
+    for margin in assessment.margins:
+        mark = "GOVERNS. " if margin == assessment.governing else ""
+        yield _row(label(margin.path), shown(margin.path, margin.value), mark + margin.doc)
+    if assessment.governing and assessment.governing.value < 0.0:
+        yield f"{_INDENT}Not all margins are met: the tank does not meet its rule set."
+
+
+def _wrapped(text: str, first: str, rest: str) -> str:
+    return textwrap.fill(
+        text, WIDTH, initial_indent=first, subsequent_indent=rest, drop_whitespace=True
+    )

@@ -1,0 +1,119 @@
+//! The tables of inputs, results and choices, and rows on record.
+
+use crate::error::Error;
+use crate::material::{FIBRES, METALS, Row};
+use crate::quantity::{self, Field, Quantity};
+use crate::stage::{CHOICES, Fault, INPUTS, RESULTS, TEXTS};
+use crate::vessel::rule_set::PUBLISHED;
+use pyo3::prelude::*;
+use serde_json::{Value, json};
+
+/// Every input, result, choice, text and row on record, as JSON text.
+#[pyfunction]
+pub fn schema() -> String {
+    let fields = |fields: &[Field]| fields.iter().map(field).collect::<Vec<Value>>();
+    let rows = |rows: &[Row]| {
+        let row = |row: &Row| {
+            let values: serde_json::Map<String, Value> = row
+                .values
+                .iter()
+                .map(|(name, text)| (name.clone(), json!(text)))
+                .collect();
+            json!({"name": row.name, "source": row.source, "values": values})
+        };
+        rows.iter().map(row).collect::<Vec<Value>>()
+    };
+    let choices: Vec<Value> = CHOICES
+        .iter()
+        .map(|choice| {
+            let option = |(word, doc): &(&str, &str)| json!({"word": word, "doc": doc});
+            let options: Vec<Value> = choice.options.iter().map(option).collect();
+            json!({"path": choice.path, "doc": choice.doc, "options": options, "default": choice.default})
+        })
+        .collect();
+    let texts: Vec<Value> = TEXTS
+        .iter()
+        .map(|(path, doc)| json!({"path": path, "doc": doc}))
+        .collect();
+    let rule_sets: Vec<Value> = PUBLISHED
+        .iter()
+        .map(|known| {
+            json!({
+                "name": known.name,
+                "source": known.source,
+                "scope": known.scope,
+                "proof_factor": known.proof_factor,
+                "burst_factor": known.burst_factor,
+            })
+        })
+        .collect();
+    json!({
+        "inputs": fields(&INPUTS.fields),
+        "results": fields(&RESULTS.fields),
+        "choices": choices,
+        "texts": texts,
+        "metals": rows(&METALS),
+        "fibres": rows(&FIBRES),
+        "rule_sets": rule_sets,
+    })
+    .to_string()
+}
+
+fn field(field: &Field) -> Value {
+    let printed = field.quantity.printed();
+    let limit = |value: f64| {
+        if value.is_finite() {
+            json!(value)
+        } else {
+            Value::Null
+        }
+    };
+    json!({
+        "path": field.path,
+        "quantity": field.quantity.name(),
+        "unit": field.quantity.si(),
+        "printed_unit": printed.symbol,
+        "printed_factor": printed.factor,
+        "printed_offset": printed.offset,
+        "lower": limit(field.lower),
+        "upper": limit(field.upper),
+        "doc": field.doc,
+    })
+}
+
+/// A text with a unit for an input, in SI.
+#[pyfunction]
+pub fn si(path: &str, text: &str) -> PyResult<f64> {
+    let quantity = INPUTS.fields[INPUTS.find(path, "input")?].quantity;
+    quantity::read(text, quantity).map_err(|problem| {
+        Error::Unreadable {
+            path: path.to_owned(),
+            problem,
+        }
+        .into()
+    })
+}
+
+/// A value in SI as it is printed, with its unit; takes the quantity's name of the schema.
+#[pyfunction]
+pub fn show(value: f64, quantity: &str) -> PyResult<String> {
+    let known = Quantity::ALL.iter().find(|known| known.name() == quantity);
+    let known = known.ok_or_else(|| Error::Unknown {
+        kind: "quantity",
+        given: quantity.to_owned(),
+        suggestion: crate::error::nearest(quantity, Quantity::ALL.iter().map(|known| known.name())),
+    })?;
+    Ok(quantity::show(value, *known))
+}
+
+/// Why a design has no results, as a sentence.
+#[pyfunction]
+pub fn reason(code: i64, value: f64) -> String {
+    Fault::from_code(code as f64).map_or(String::new(), |fault| fault.sentence(value))
+}
+
+/// Short name of a fault number; "ok" for zero.
+#[pyfunction]
+pub fn fault_word(code: i64) -> &'static str {
+    Fault::from_code(code as f64).map_or("ok", Fault::word)
+}

@@ -1,0 +1,187 @@
+//! [`Assessment`]: one design, with everything a reader wants beside the numbers.
+
+use super::cautions::cautions;
+use super::chain::{Evaluation, evaluate};
+use super::choices::CHOICES;
+use super::given::{Origin, Stage};
+use super::outcome::{Fault, Outcome};
+use super::schema::{INPUTS, RESULTS, outcome_slots};
+use crate::error::{Error, Result};
+use crate::mass::{Group, Line};
+use crate::quantity::Choice;
+use serde_json::{Map, Value, json};
+
+/// One design assessed.
+#[derive(Debug, Clone)]
+pub struct Assessment {
+    /// Every scalar result.
+    pub outcome: Outcome<f64>,
+    /// The lines of the mass statement, items under their own names.
+    pub mass_lines: Vec<(String, Line<f64>)>,
+    /// Margins that apply, smallest first.
+    pub margins: Vec<(String, f64)>,
+    /// What sets the frontal area.
+    pub frontal_governed_by: &'static str,
+    /// Cautions in words.
+    pub cautions: Vec<String>,
+}
+
+impl Stage {
+    /// Assesses the stage. A design with a fault is an error that says what to change.
+    pub fn assess(&self) -> Result<Assessment> {
+        let point = self.point();
+        let Evaluation { outcome, vehicle } = evaluate(self.form(), &point);
+        if let Some(fault) = Fault::from_code(outcome.status.code) {
+            return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
+        }
+        let slots = outcome_slots(&outcome, 0.0);
+        let mut margins: Vec<(String, f64)> = RESULTS
+            .fields
+            .iter()
+            .zip(slots)
+            .filter(|(field, _)| {
+                field.path.starts_with("margins.")
+                    && self.form().applies(field.applies, field.index)
+            })
+            .map(|(field, value)| (field.path.clone(), value))
+            .collect();
+        margins.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let mut items = self.labels().items.iter();
+        let mass_lines = vehicle
+            .statement
+            .lines()
+            .iter()
+            .map(|line| {
+                let own = match line.group {
+                    Group::Item => items.next(),
+                    _ => None,
+                };
+                (
+                    own.map_or_else(|| line.name.to_owned(), Clone::clone),
+                    *line,
+                )
+            })
+            .collect();
+        Ok(Assessment {
+            outcome,
+            mass_lines,
+            margins,
+            frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
+            cautions: cautions(self, &outcome),
+        })
+    }
+
+    /// The assessment as JSON.
+    pub fn assess_json(&self) -> Result<String> {
+        let assessment = self.assess()?;
+        let slots = outcome_slots(&assessment.outcome, 0.0);
+        let results: Map<String, Value> = RESULTS
+            .fields
+            .iter()
+            .zip(slots)
+            .filter(|(field, _)| {
+                !field.path.starts_with("status.")
+                    && self.form().applies(field.applies, field.index)
+            })
+            .map(|(field, value)| (field.path.clone(), json!(value)))
+            .collect();
+        let doc = |path: &str| {
+            RESULTS
+                .slot(path)
+                .map_or("", |slot| RESULTS.fields[slot].doc)
+        };
+        let margins: Vec<Value> = assessment
+            .margins
+            .iter()
+            .map(|(path, value)| json!({"path": path, "value": value, "doc": doc(path)}))
+            .collect();
+        let lines: Vec<Value> = assessment
+            .mass_lines
+            .iter()
+            .map(|(name, line)| {
+                json!({
+                    "name": name,
+                    "group": line.group.word(),
+                    "basic": line.basic,
+                    "growth": line.basic * line.growth,
+                    "predicted": line.basic * (line.growth + 1.0),
+                    "station": line.station,
+                })
+            })
+            .collect();
+        let labels = self.labels();
+        let tank = self.form().tank.as_ref();
+        Ok(json!({
+            "name": labels.name,
+            "description": labels.description,
+            "digest": self.digest(),
+            "version": env!("CARGO_PKG_VERSION"),
+            "follow": self.follow_rules(),
+            "results": results,
+            "margins": margins,
+            "governing": assessment.margins.first().map(|(path, _)| path),
+            "mass_lines": lines,
+            "frontal_governed_by": assessment.frontal_governed_by,
+            "rule_set": tank.map(|_| json!({"name": labels.rule_set.0, "source": labels.rule_set.1})),
+            "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
+            "stated": self.stated(),
+            "cautions": assessment.cautions,
+        })
+        .to_string())
+    }
+
+    /// The follow rules of this stage.
+    fn follow_rules(&self) -> Map<String, Value> {
+        CHOICES
+            .iter()
+            .filter_map(|choice| {
+                let rule = choice.path.strip_prefix("follow.")?;
+                Some((rule.to_owned(), json!(choice.get(self.form(), 0)?)))
+            })
+            .collect()
+    }
+
+    /// Results that the user stated instead of having them computed.
+    fn stated(&self) -> Vec<&'static str> {
+        let tank = self.form().tank.as_ref();
+        let mut stated = Vec::new();
+        if tank.is_some_and(|side| side.basis == super::form::PressureBasis::Stated) {
+            stated.push("pressures.meop");
+        }
+        if tank.is_some_and(|side| side.stated_mass) {
+            stated.push("mass.predicted");
+        }
+        if self.form().body().is_none() {
+            stated.extend(["drag.subsonic", "drag.transonic", "drag.supersonic"]);
+        }
+        stated
+    }
+
+    /// The inputs of this stage as JSON: path, value, unit, as printed, where it comes from.
+    pub fn inputs_json(&self) -> String {
+        let inputs: Vec<Value> = INPUTS
+            .fields
+            .iter()
+            .enumerate()
+            .filter(|(slot, _)| self.input(*slot).is_ok())
+            .map(|(slot, field)| {
+                let value = self.slots()[slot];
+                let origin = match self.origin(slot) {
+                    Origin::Given => "given",
+                    Origin::Catalogue => "on record",
+                    Origin::Derived => "from what is stated instead",
+                    Origin::Absent => "none",
+                };
+                json!({
+                    "path": field.path,
+                    "value": value,
+                    "unit": field.quantity.si(),
+                    "shown": crate::quantity::show(value, field.quantity),
+                    "origin": origin,
+                    "doc": field.doc,
+                })
+            })
+            .collect();
+        Value::Array(inputs).to_string()
+    }
+}

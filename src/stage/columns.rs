@@ -1,0 +1,55 @@
+//! Two-column files: thrust against time, drag coefficient against Mach number.
+
+/// What a two-column file holds.
+#[derive(Debug)]
+pub(super) struct Columns {
+    /// The two names of the first line.
+    pub header: [String; 2],
+    /// The rows.
+    pub rows: Vec<(f64, f64)>,
+}
+
+/// Reads a header line and rows of two numbers. Errors carry the line, counted from 1.
+pub(super) fn read(text: &str) -> std::result::Result<Columns, (usize, String)> {
+    let mut reader = csv::ReaderBuilder::new()
+        .has_headers(true)
+        .comment(Some(b'#'))
+        .trim(csv::Trim::All)
+        .flexible(true)
+        .from_reader(text.as_bytes());
+    let names: Vec<String> = reader
+        .headers()
+        .map_err(|error| (1, error.to_string()))?
+        .iter()
+        .map(str::to_owned)
+        .collect();
+    let header: [String; 2] = names.try_into().map_err(|names: Vec<String>| {
+        let found = names.len();
+        (
+            1,
+            format!("the first line must name two columns, it names {found}"),
+        )
+    })?;
+    let mut rows = Vec::new();
+    for record in reader.records() {
+        let record = record.map_err(|error| {
+            let line = error.position().map_or(1, |place| place.line() as usize);
+            (line, error.to_string())
+        })?;
+        let line = record.position().map_or(1, |place| place.line() as usize);
+        if record.len() != 2 {
+            return Err((
+                line,
+                format!("two columns are expected, here are {}", record.len()),
+            ));
+        }
+        let number = |cell: &str| {
+            cell.parse::<f64>()
+                .ok()
+                .filter(|number| number.is_finite())
+                .ok_or_else(|| (line, format!("\"{cell}\" is not a finite number")))
+        };
+        rows.push((number(&record[0])?, number(&record[1])?));
+    }
+    Ok(Columns { header, rows })
+}

@@ -1,0 +1,248 @@
+//! The document flattened to dotted paths, with every name checked against the schema.
+
+use super::choices::{CHOICES, split_index};
+use super::document::Document;
+use super::schema::INPUTS;
+use crate::error::{Error, Result, nearest};
+use crate::quantity::{Field, Quantity, read, show};
+use serde_json::{Map, Value};
+
+/// Texts a stage may hold: path (`[]` for an index) and meaning.
+pub const TEXTS: &[(&str, &str)] = &[
+    ("name", "name of the stage"),
+    ("description", "what the stage is"),
+    ("pressure.reason", "why the stated MEOP is right"),
+    (
+        "rule_set.name",
+        "a published rule set on record, whose factors it fills in",
+    ),
+    ("rule_set.source", "where factors of one's own come from"),
+    (
+        "tank.liner.metal.name",
+        "a metal on record, whose values it fills in",
+    ),
+    (
+        "tank.liner.metal.source",
+        "where values of one's own come from",
+    ),
+    (
+        "tank.overwrap.fibre.name",
+        "a fibre on record, whose values it fills in",
+    ),
+    (
+        "tank.overwrap.fibre.source",
+        "where values of one's own come from",
+    ),
+    ("mass.item[].name", "name of the item"),
+];
+
+/// Whole numbers and tables.
+const OTHERS: &[&str] = &["schema", "fins.count", "motor.curve", "drag.table"];
+/// Lists of tables.
+const LISTS: &[&str] = &["tank.overwrap.ply", "mass.item"];
+
+/// Every value of a document by its path, in the order written.
+#[derive(Debug, Default)]
+pub(super) struct Leaves {
+    values: Vec<(String, Value)>,
+}
+
+impl Leaves {
+    /// Flattens a document; unknown names are errors that name the nearest known one.
+    pub fn of(document: &Document) -> Result<Self> {
+        let mut leaves = Self::default();
+        leaves.flatten(document, "", &document.tree)?;
+        Ok(leaves)
+    }
+
+    /// The value at a path.
+    pub fn get(&self, path: &str) -> Option<&Value> {
+        let entry = self.values.iter().find(|(known, _)| known == path);
+        entry.map(|(_, value)| value)
+    }
+
+    /// Whether anything stands below a table.
+    pub fn any_below(&self, table: &str) -> bool {
+        let prefix = format!("{table}.");
+        self.values
+            .iter()
+            .any(|(path, _)| path.starts_with(&prefix))
+    }
+
+    /// How many entries a list of tables has.
+    pub fn count(&self, list: &str) -> usize {
+        let prefix = format!("{list}[");
+        self.values
+            .iter()
+            .filter(|(path, _)| path.starts_with(&prefix))
+            .map(|(path, _)| split_index(path).1 + 1)
+            .max()
+            .unwrap_or(0)
+    }
+
+    /// All paths and values.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, &Value)> {
+        self.values
+            .iter()
+            .map(|(path, value)| (path.as_str(), value))
+    }
+
+    /// A text.
+    pub fn text(&self, document: &Document, path: &str) -> Result<Option<String>> {
+        match self.get(path) {
+            None => Ok(None),
+            Some(Value::String(text)) => Ok(Some(text.clone())),
+            Some(other) => Err(document.locate(
+                path,
+                Error::Unreadable {
+                    path: path.to_owned(),
+                    problem: format!("{other} is not a text; put it in quotes"),
+                },
+            )),
+        }
+    }
+
+    fn flatten(
+        &mut self,
+        document: &Document,
+        prefix: &str,
+        table: &Map<String, Value>,
+    ) -> Result<()> {
+        for (key, value) in table {
+            let path = crate::quantity::field::join(prefix, key);
+            let pattern = split_index(&path).0;
+            match value {
+                Value::Object(inner) if !OTHERS.contains(&path.as_str()) => {
+                    if !is_table(&pattern) {
+                        return Err(unknown(document, &path, &pattern));
+                    }
+                    self.flatten(document, &path, inner)?;
+                }
+                Value::Array(list) if LISTS.contains(&path.as_str()) => {
+                    for (index, entry) in list.iter().enumerate() {
+                        let path = format!("{path}[{index}]");
+                        let Value::Object(inner) = entry else {
+                            let problem = Error::Inconsistent(format!("{path} must be a table"));
+                            return Err(document.locate(&path, problem));
+                        };
+                        self.flatten(document, &path, inner)?;
+                    }
+                }
+                _ if is_leaf(&path, &pattern) => self.values.push((path, value.clone())),
+                _ => return Err(unknown(document, &path, &pattern)),
+            }
+        }
+        Ok(())
+    }
+}
+
+fn known_patterns() -> impl Iterator<Item = String> {
+    let inputs = INPUTS.fields.iter().map(|field| split_index(&field.path).0);
+    let choices = CHOICES.iter().map(|choice| choice.path.to_owned());
+    let texts = TEXTS.iter().map(|(path, _)| (*path).to_owned());
+    let others = OTHERS.iter().map(|path| (*path).to_owned());
+    inputs.chain(choices).chain(texts).chain(others)
+}
+
+fn is_leaf(path: &str, pattern: &str) -> bool {
+    INPUTS.slot(path).is_some()
+        || OTHERS.contains(&path)
+        || CHOICES.iter().any(|choice| choice.path == pattern)
+        || TEXTS.iter().any(|(text, _)| *text == pattern)
+}
+
+fn is_table(pattern: &str) -> bool {
+    let prefix = format!("{pattern}.");
+    known_patterns().any(|known| known.starts_with(&prefix))
+}
+
+/// Suggests among the names of the same table first, then among all.
+fn unknown(document: &Document, path: &str, pattern: &str) -> Error {
+    if INPUTS
+        .fields
+        .iter()
+        .any(|field| split_index(&field.path).0 == pattern)
+    {
+        let problem = format!("{path}: a list of this kind cannot be so long");
+        return document.locate(path, Error::Inconsistent(problem));
+    }
+    let table = pattern.rsplit_once('.').map_or("", |(table, _)| table);
+    let prefix = if table.is_empty() {
+        String::new()
+    } else {
+        format!("{table}.")
+    };
+    let known: Vec<String> = known_patterns().collect();
+    let siblings = known.iter().filter_map(|name| {
+        let rest = name.strip_prefix(&prefix)?;
+        Some(format!(
+            "{prefix}{}",
+            rest.split('.').next().unwrap_or(rest)
+        ))
+    });
+    let siblings: Vec<String> = siblings.collect();
+    let suggestion = nearest(pattern, siblings.iter().map(String::as_str))
+        .filter(|near| near != pattern)
+        .or_else(|| nearest(pattern, known.iter().map(String::as_str)));
+    let error = Error::Unknown {
+        kind: "field",
+        given: path.to_owned(),
+        suggestion,
+    };
+    document.locate(path, error)
+}
+
+/// Reads one number of the table and checks its limits.
+pub(super) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result<f64> {
+    let unreadable = |problem: String| Error::Unreadable {
+        path: field.path.clone(),
+        problem,
+    };
+    let number = match value {
+        Value::String(text) => read(text, field.quantity).map_err(unreadable)?,
+        Value::Number(number) => {
+            let number = number.as_f64().unwrap_or(f64::NAN);
+            let pure = matches!(field.quantity, Quantity::Ratio | Quantity::Share);
+            if !bare_numbers && !pure {
+                return Err(unreadable(format!(
+                    "{number} has no unit; write it in quotes with one, such as \"{number} {}\"",
+                    field.quantity.printed().symbol
+                )));
+            }
+            number
+        }
+        other => {
+            return Err(unreadable(format!(
+                "{other} is not a {}",
+                field.quantity.name()
+            )));
+        }
+    };
+    in_range(field, number)
+}
+
+/// Checks a number against the limits of its field.
+pub(super) fn in_range(field: &Field, number: f64) -> Result<f64> {
+    if number.is_finite() && field.lower <= number && number <= field.upper {
+        return Ok(number);
+    }
+    Err(Error::OutOfRange {
+        path: field.path.clone(),
+        value: show(number, field.quantity),
+        lower: show(field.lower, field.quantity),
+        upper: show(field.upper, field.quantity),
+        hint: format!("it is the {}", lower_first(field.doc)),
+    })
+}
+
+/// A sentence from a doc line for use inside another sentence.
+pub(super) fn lower_first(doc: &str) -> String {
+    let doc = doc.trim().trim_end_matches('.');
+    let mut letters = doc.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => doc.to_owned(),
+    }
+}

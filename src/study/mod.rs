@@ -1,0 +1,7 @@
+//! Many designs: a full grid over inputs and choices.
+
+mod progress;
+mod sweep;
+
+pub use progress::Progress;
+pub use sweep::{Axis, Sweep, sweep};

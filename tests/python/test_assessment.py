@@ -1,0 +1,143 @@
+import json
+import pickle
+
+import pytest
+
+import hoopline as hl
+from hoopline.rounding import rounded, significant
+
+
+@pytest.fixture(scope="module")
+def assessment(stage):
+    return stage.assess()
+
+
+def test_results_by_group_and_by_path(assessment):
+    assert assessment.ascent.apogee == assessment["ascent.apogee"]
+    assert assessment.tank.mass == assessment.results["tank.mass"]
+    assert assessment.margins.hoop_burst == assessment["margins.hoop_burst"]
+
+
+def test_margins_come_smallest_first_and_the_first_governs(assessment):
+    values = [margin.value for margin in assessment.margins]
+    assert values == sorted(values)
+    assert len(values) == len(assessment.margins) >= 6
+    assert assessment.governing == next(iter(assessment.margins))
+
+
+def test_lines_of_the_mass_statement_add_up(assessment):
+    for line in assessment.mass_lines:
+        assert line.predicted == pytest.approx(line.basic + line.growth, abs=1e-9)
+    assert sum(line.basic for line in assessment.mass_lines) == pytest.approx(
+        assessment.mass.basic, rel=1e-12
+    )
+    assert sum(line.predicted for line in assessment.mass_lines) == pytest.approx(
+        assessment.mass.predicted, rel=1e-12
+    )
+    tank = sum(line.basic for line in assessment.mass_lines if line.group == "tank")
+    assert tank == pytest.approx(assessment.tank.mass, rel=1e-12)
+
+
+def test_an_unknown_attribute_names_the_nearest(assessment):
+    with pytest.raises(AttributeError, match=r'"ascent\.apogee"'):
+        assessment.ascent.apogi  # noqa: B018
+    with pytest.raises(AttributeError, match='"margins"'):
+        assessment.margin  # noqa: B018
+    with pytest.raises(KeyError, match=r"ascent\.apogee"):
+        assessment["ascent.apogi"]
+
+
+def test_a_result_that_does_not_apply_says_so(published):
+    with pytest.raises(KeyError, match="does not apply"):
+        published.assess()["tank.mass"]
+    assert published.assess().governing is None
+    assert len(published.assess().margins) == 0
+
+
+def test_an_assessment_does_not_change(assessment):
+    with pytest.raises(AttributeError):
+        assessment.name = "other"
+    with pytest.raises(AttributeError):
+        assessment.tank.mass = 0.0
+    with pytest.raises(TypeError):
+        assessment.results["tank.mass"] = 0.0
+
+
+def test_pickling_and_equality(stage, assessment):
+    copied = pickle.loads(pickle.dumps(assessment))
+    assert copied == assessment == stage.assess()
+    assert copied.results == assessment.results
+    assert hash(copied) == hash(assessment)
+    assert pickle.loads(pickle.dumps(assessment.margins)).hoop_burst
+    assert assessment != stage.replace({"mass.added": 1.0}).assess()
+
+
+def test_json_holds_all_results(assessment):
+    content = json.loads(assessment.to_json())
+    assert content["results"] == dict(assessment.results)
+    assert content["digest"] == assessment.digest
+
+
+def test_completion_knows_groups_and_results(assessment):
+    assert {"tank", "ascent", "margins", "cautions"} <= set(dir(assessment))
+    assert "apogee" in dir(assessment.ascent)
+
+
+def test_text_names_what_the_numbers_rest_on(stage, assessment):
+    text = str(assessment)
+    assert "follow:" in text
+    assert "tank = volume" in text
+    assert assessment.rule_set is not None
+    assert assessment.rule_set["name"] in text
+    assert "MEOP basis:" in text
+    headings = ["Pressures", "Dimensions", "Mass statement", "Margins of safety", "Drag", "Thrust"]
+    places = [text.index(f"\n{heading}\n") for heading in [*headings, "Ascent"]]
+    assert places == sorted(places)
+    assert "GOVERNS" in text
+    assert "do not show that a tank is safe" in " ".join(text.split())
+    assert all(len(line) <= 96 for line in text.splitlines())
+    for caution in assessment.cautions:
+        assert " ".join(caution.split()) in " ".join(text.split())
+
+
+def test_a_stated_tank_mass_is_marked(stage):
+    assessment = stage.replace({"mass.stated.tank": "12 kg"}).assess()
+    lines = str(assessment).splitlines()
+    assert any(line.split()[:2] == ["tank,", "stated"] and "12.000" in line for line in lines)
+    assert any("predicted" in line and line.endswith("stated") for line in lines)
+    assert any("what-if" in caution for caution in assessment.cautions)
+
+
+def test_unmet_margins_are_said_in_words(stage):
+    weak = stage.replace({"tank.liner.wall": "0.3 mm"}).assess()
+    assert weak.governing is not None
+    assert weak.governing.value < 0.0
+    assert "does not meet its rule set" in str(weak)
+
+
+def test_html_escapes_what_the_user_wrote(values):
+    values["name"] = "<b>Petrel</b> & co"
+    page = hl.Stage(values).assess()._repr_html_()
+    assert "&lt;b&gt;Petrel&lt;/b&gt; &amp; co" in page
+    assert "<b>Petrel" not in page
+
+
+@pytest.mark.parametrize(
+    ("value", "decimals", "direction", "expected"),
+    [
+        (0.199, 2, "down", "0.19"),
+        (-0.001, 2, "down", "-0.01"),
+        (0.2, 2, "down", "0.20"),
+        (90.01, 1, "up", "90.1"),
+        (1.1 * 3, 1, "up", "3.3"),  # a last bit of the multiplication is no load
+        (float("nan"), 2, "down", "nan"),
+    ],
+)
+def test_printed_numbers_err_towards_caution(value, decimals, direction, expected):
+    assert rounded(value, decimals, direction) == expected
+
+
+def test_significant_digits():
+    assert significant(1234.4, 4, "up") == "1235"
+    assert significant(0.0012344, 4) == "0.001234"
+    assert significant(0.0) == "0"
