@@ -40,7 +40,7 @@ def linspace(start: str | float, stop: str | float, count: int) -> list[str] | l
         return [f"{_short(value)} {unit}".strip() for value in _spaced(first, last, count)]
     if isinstance(start, str) or isinstance(stop, str):
         raise InputError("linspace needs two texts with a unit or two numbers, not one of each")
-    return [float(value) for value in _spaced(Decimal(start), Decimal(stop), count)]
+    return [float(value) for value in _spaced(Decimal(repr(start)), Decimal(repr(stop)), count)]
 
 
 def _spaced(first: Decimal, last: Decimal, count: int) -> list[Decimal]:

@@ -154,7 +154,8 @@ pub fn build_drag<R: Real>(
     let area = body.frontal_diameter.squared() * (PI / 4.0);
     let count = form.fins.count as f64;
     let fineness = body.length / body.diameter;
-    // Body form factor 1 + 60 / f^3 + f / 400; source: Raymer, as in `friction`, equation 12.31.
+    // Body form factor 1 + 60 / f^3 + f / 400, good above fineness 6; source: Raymer, as in
+    // `friction`, 3rd edition 1999, equation 12.31 (quoted in a footnote of later editions).
     let body_form = R::splat(60.0) / fineness.cubed() + fineness / 400.0;
     let thickness_ratio = if form.fins.count == 0 {
         R::splat(0.0)

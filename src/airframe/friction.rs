@@ -20,8 +20,8 @@ pub fn turbulent_plate<R: Real>(log_reynolds: R) -> R {
 /// `(1 + 0.144 M^2)^-0.65`. Against van Driest's second method it reads 6 % lower at Mach 2 and
 /// 10 % lower at Mach 3.
 ///
-/// Source: D. P. Raymer, "Aircraft Design: A Conceptual Approach", equation 12.27 of the editions
-/// that number it so.
+/// Source: D. P. Raymer, "Aircraft Design: A Conceptual Approach", AIAA, equation 12.27 (as three
+/// public codes citing it agree; the equation's own page was not seen).
 pub fn compressibility(mach: f64) -> f64 {
     libm::pow(1.0 + 0.144 * mach * mach, -0.65)
 }

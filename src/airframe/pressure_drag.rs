@@ -10,8 +10,8 @@ use crate::numerics::Real;
 /// of exact cone flow to Mach 2, 7 % high at Mach 3, 12 % at Mach 4. Von Karman: slender-body limit
 /// `1 / f^2`, which does not depend on Mach and overstates as Mach grows.
 ///
-/// Source: E. L. Fleeman, "Tactical Missile Design", AIAA (fit for cones); Th. von Karman's slender
-/// body of given length and base (limit). Valid for f from 2 and Mach 1.2 to 4.
+/// Source: E. L. Fleeman, "Missile Design and System Engineering", AIAA 2012, chapter 2.4, as quoted
+/// from his course slides (fit for cones); the limit follows from slender-body theory. Valid for f from 2 and Mach 1.2 to 4.
 pub fn nose_wave_drag<R: Real>(shape: NoseShape, fineness: R, mach: f64) -> R {
     match shape {
         NoseShape::Cone => {

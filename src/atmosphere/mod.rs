@@ -44,7 +44,7 @@ slots! {
         /// Altitude over which the pressure falls by the factor e
         pressure_scale_height: Length [100.0, 1.0e5], ExponentialAtmosphere;
         /// Radius of the planet, for the fall of gravity with altitude
-        planet_radius: Length [1.0e5, 1.0e8], ExponentialAtmosphere;
+        planet_radius: Length [1.0e5, 1.0e12], ExponentialAtmosphere;
     }
 }
 

@@ -73,7 +73,7 @@ mod tests {
         <Fibre<f64> as Slots<f64>>::table("", 0, &mut fibre);
         for (rows, fields) in [(&*METALS, metal), (&*FIBRES, fibre)] {
             assert!(rows.len() >= 2);
-            for row in rows.iter() {
+            for row in rows {
                 assert!(!row.name.is_empty() && row.source.len() > 20, "{row:?}");
                 for (name, text) in &row.values {
                     let field = fields

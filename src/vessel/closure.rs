@@ -1,5 +1,6 @@
 //! Closures: depth, volume, area, metal and membrane or plate stress.
 
+use super::membrane::axial_stress;
 use crate::numerics::Real;
 use crate::quantity::choice;
 use std::f64::consts::PI;
@@ -75,8 +76,8 @@ pub fn closure_metal_volume<R: Real>(kind: ClosureKind, diameter: R, thickness: 
 /// - Flat, clamped edge: plate bending 3/4 p (R / t)^2 at the edge.
 /// - Flat, supported edge: 3 (3 + nu) / 8 p (R / t)^2 at the centre.
 ///
-/// Plate and membrane formulas: Young, Budynas, Sadegh, "Roark's Formulas for Stress and Strain",
-/// tables for circular plates of uniform thickness and for thin shells of revolution (from memory).
+/// Plate formulas: "Mechanical Engineer's Data Handbook", section 1.10.1 "Loaded flat plates", page 53;
+/// shells: membrane theory of a shell of revolution.
 /// Edge bending where a dome meets the cylinder is not in it. Fibre wound over the closure is not
 /// credited.
 pub fn closure_stress<R: Real>(
@@ -89,7 +90,7 @@ pub fn closure_stress<R: Real>(
     let mean_radius = (diameter + thickness) * 0.5;
     let bore_over_thickness = diameter * 0.5 / thickness;
     match kind {
-        ClosureKind::Hemisphere => pressure * mean_radius / (thickness * 2.0),
+        ClosureKind::Hemisphere => axial_stress(pressure, mean_radius, thickness),
         ClosureKind::Ellipsoid => pressure * mean_radius / thickness,
         ClosureKind::FlatClamped => pressure * bore_over_thickness.squared() * 0.75,
         ClosureKind::FlatSupported => {

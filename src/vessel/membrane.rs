@@ -4,6 +4,21 @@ use super::overwrap::PlyKind;
 use super::tank::{Tank, TankForm};
 use crate::numerics::Real;
 
+/// Hoop stress of a thin closed cylinder, p R / t, Pa.
+///
+/// ```
+/// // A pipe of 8 in diameter and 0.25 in wall under 65 psi: 1040 psi.
+/// assert_eq!(hoopline::vessel::hoop_stress(65.0, 4.0, 0.25), 1040.0);
+/// ```
+pub fn hoop_stress<R: Real>(pressure: R, radius: R, thickness: R) -> R {
+    pressure * radius / thickness
+}
+
+/// Axial stress of a thin closed cylinder, and the stress of a thin sphere, p R / (2 t), Pa.
+pub fn axial_stress<R: Real>(pressure: R, radius: R, thickness: R) -> R {
+    pressure * radius / (thickness * 2.0)
+}
+
 /// Response of the cylinder to a pressure, while everything is elastic.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Membrane<R> {

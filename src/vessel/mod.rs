@@ -17,7 +17,7 @@ pub use closure::{
 };
 pub use dimensions::{DiameterPair, Dimensions, Shape, dimensions};
 pub use margins::{Margins, VesselLoads, margins};
-pub use membrane::{Membrane, membrane_response};
+pub use membrane::{Membrane, axial_stress, hoop_stress, membrane_response};
 pub use overwrap::{
     Overwrap, Ply, PlyKind, fibre_volume, helical_closure_fibre, laminate_thickness,
     netting_thickness,

@@ -56,9 +56,9 @@ def test_one_and_two_threads_agree_bit_for_bit(stage):
 @pytest.mark.parametrize(
     ("vary", "word", "hint"),
     [
-        ({"tank.liner.wall": ["70 mm", "95 mm"]}, "no_bore", "tank.liner.wall"),
+        ({"tank.liner.wall": ["85 mm", "95 mm"]}, "no_bore", "tank.liner.wall"),
         ({"tank.volume": ["0.1 L", "1 L"]}, "tank_too_short", "tank.volume"),
-        ({"motor.thrust": ["50 N", "400 N"]}, "thrust_below_weight", "motor.thrust"),
+        ({"motor.thrust": ["50 N", "200 N"]}, "thrust_below_weight", "motor.thrust"),
         ({"mass.added": [-60.0, -50.0]}, "no_mass", "mass.added"),
     ],
 )
@@ -115,6 +115,7 @@ def test_choices_can_be_varied(stage):
 
 
 def test_a_stated_tank_mass_can_be_varied(stage):
+    stage = stage.replace({"follow.fins": "size"})  # else the fins change with the tank
     grid = hl.sweep(stage, {"mass.stated.tank": ["6 kg", "12 kg"]})
     assert grid["ascent.apogee"][0] > grid["ascent.apogee"][1]
     assert np.diff(grid["mass.predicted"]) == pytest.approx(6.0)

@@ -6,17 +6,11 @@
 //! Property Library `CoolProp`", Ind. Eng. Chem. Res. 53 (2014), pages 2498 to 2508; citation from
 //! memory), with its Helmholtz-energy model for nitrous oxide after Lemmon and Span (2006).
 
+use crate::assert_printed;
 use hoopline::fluid::nitrous_oxide::{
     CRITICAL_DENSITY, CRITICAL_TEMPERATURE, Saturation, TRIPLE_TEMPERATURE, VALID_DENSITY_MAX,
     pressure, saturation,
 };
-
-fn assert_printed(what: &str, computed: f64, printed: f64, unit: f64) {
-    assert!(
-        (computed - printed).abs() <= 0.505 * unit,
-        "{what}: computed {computed}, printed {printed}"
-    );
-}
 
 /// Computed with `CoolProp` 8.0.0: temperature degC, vapour pressure in 1e6 Pa, density of liquid and
 /// of vapour kg/m3.

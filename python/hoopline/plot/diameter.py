@@ -1,14 +1,13 @@
 """Apogee and tank fineness ratio against a diameter, for several variants."""
 
+from collections import Counter
 from collections.abc import Mapping
-
-import numpy as np
 
 from hoopline import schema
 from hoopline.errors import InputError
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import look
-from hoopline.sweeping import Sweep
+from hoopline.sweeping import Case, Sweep
 
 
 def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
@@ -43,8 +42,7 @@ def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
         title="Fineness ratio of the tank",
     )
     right.legend(title="marker: largest apogee", frameon=False)
-    for panel in (left, right):
-        panel.set_ylim(bottom=0.0)
+    right.set_ylim(bottom=0.0)
     return Plate(figure, _caption(variants))
 
 
@@ -68,17 +66,45 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
             continue
         best = sweep.largest("ascent.apogee")
         diameter = field.printed(sweep.axes[path][best.index])
-        at_edge = best.index[0] in (0, len(sweep) - 1)
-        edge = " (the edge of the sweep)" if at_edge else ""
         found.append(
             f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {diameter:.0f} {field.printed_unit}"
-            f"{edge}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f}"
+            f"{_reason(sweep, best)}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f}"
         )
-    follow = next(iter(variants.values())).stage.assess().follow
-    rules = ", ".join(f"{rule} = {word}" for rule, word in follow.items())
-    failed = int(sum(np.count_nonzero(~sweep.ok) for sweep in variants.values()))
+    failed = Counter(case.word for sweep in variants.values() for case in sweep.reasons())
     total = sum(len(sweep) for sweep in variants.values())
+    words = ", ".join(f"{word} {count}" for word, count in failed.items())
     return (
-        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. What follows the "
-        f"diameter: {rules}. {failed} of {total} cases have no results and are left out."
+        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. {_follow(variants)}"
+        f"{failed.total()} of {total} cases have no results and are left out"
+        f"{f' ({words})' if words else ''}."
     )
+
+
+def _follow(variants: Mapping[str, Sweep]) -> str:
+    """State the follow rules: those that all variants share, then those that differ."""
+    rules = {}
+    for name, sweep in variants.items():
+        if sweep.ok.any():
+            best = sweep.largest("ascent.apogee")
+            rules[name] = set(sweep.stage.replace(best.inputs).assess().follow.items())
+    if not rules:
+        return ""
+    shared = set.intersection(*rules.values())
+    own = [f"; {name}: {_words(each - shared)}" for name, each in rules.items() if each - shared]
+    return f"Follow rules: {_words(shared)}{''.join(own)}. "
+
+
+def _words(rules: set[tuple[str, str]]) -> str:
+    return ", ".join(f"{rule} = {word}" for rule, word in sorted(rules))
+
+
+def _reason(sweep: Sweep, best: Case) -> str:
+    """Say why the curve turns at its top, if the sweep's edge or the frontal area explains it."""
+    position = best.index[0]
+    if position in (0, len(sweep) - 1):
+        return " (the edge of the sweep)"
+    if not sweep.ok[position - 1]:
+        return " (smaller ones have no results)"
+    below = sweep.stage.replace(sweep.case((position - 1,)).inputs).assess().frontal_governed_by
+    here = sweep.stage.replace(best.inputs).assess().frontal_governed_by
+    return f" (below it the frontal area is that of the {below})" if below != here else ""

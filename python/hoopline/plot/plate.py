@@ -15,7 +15,7 @@ if TYPE_CHECKING:
 
 # Searchable text, and the same file from the same numbers.
 _SETTINGS = {"svg.fonttype": "none", "svg.hashsalt": "hoopline"}
-_CAPTION_WIDTH = 128
+_CAPTION_WIDTH = 150
 
 
 @dataclass(frozen=True, slots=True)

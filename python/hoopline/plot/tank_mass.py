@@ -69,7 +69,7 @@ def all_margins_met(sweep: Sweep) -> "np.ndarray[tuple[int, ...], np.dtype[np.bo
     met = sweep.ok.copy()
     for path in sweep.paths:
         if path.startswith("margins."):
-            met &= np.nan_to_num(sweep[path], nan=-1.0) >= 0.0
+            met &= ~(sweep[path] < 0.0)  # a margin that does not apply is NaN and not unmet
     return met
 
 

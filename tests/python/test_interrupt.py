@@ -1,0 +1,35 @@
+import signal
+import subprocess
+import sys
+import time
+
+import pytest
+
+SCRIPT = """
+import hoopline as hl
+stage = hl.Stage.load(hl.example("petrel_slim"))
+print("started", flush=True)
+hl.sweep(stage, {
+    "tank.outer_diameter": hl.linspace("130 mm", "240 mm", 2000),
+    "tank.liner.wall": hl.linspace("1 mm", "9 mm", 2000),
+}, threads=1)
+print("finished", flush=True)
+"""
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="signals differ")
+def test_ctrl_c_stops_a_long_sweep():
+    with subprocess.Popen(
+        [sys.executable, "-c", SCRIPT], stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True
+    ) as process:
+        assert process.stdout is not None
+        assert process.stderr is not None
+        assert process.stdout.readline() == "started\n"
+        time.sleep(0.5)
+        assert process.poll() is None
+        process.send_signal(signal.SIGINT)
+        # The sweep alone would take minutes; the limit only keeps a failing test from hanging.
+        code = process.wait(timeout=30)
+        assert process.stdout.read() == ""
+        assert "KeyboardInterrupt" in process.stderr.read()
+        assert code in (1, 130, -signal.SIGINT)

@@ -1,0 +1,93 @@
+import re
+
+import numpy as np
+import pytest
+
+import hoopline as hl
+from hoopline import demo
+from hoopline.plot.tank_mass import all_margins_met
+
+VARY = {"tank.outer_diameter": hl.linspace("80 mm", "240 mm", 33)}
+
+
+@pytest.fixture(scope="module")
+def variants():
+    stages = [hl.Stage.load(hl.example(name)) for name in demo.VARIANTS]
+    return {stage.name: hl.sweep(stage, VARY) for stage in stages}
+
+
+def test_the_caption_states_the_finding_and_counts_what_is_left_out(variants):
+    plate = hl.plot.apogee_and_fineness(variants)
+    for name, sweep in variants.items():
+        best = sweep.largest("ascent.apogee")
+        diameter = sweep.axes["tank.outer_diameter"][best.index] * 1e3
+        assert f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {diameter:.0f} mm" in plate.caption
+    failed = sum(int((~sweep.ok).sum()) for sweep in variants.values())
+    assert f"{failed} of 99 cases" in plate.caption
+
+
+def test_curves_hold_the_numbers_of_the_sweep(variants):
+    left, right = hl.plot.apogee_and_fineness(variants).figure.axes
+    for index, (name, sweep) in enumerate(variants.items()):
+        line = left.get_lines()[2 * index]
+        assert line.get_label() == name
+        np.testing.assert_array_equal(line.get_ydata(), sweep["ascent.apogee"] / 1e3)
+        np.testing.assert_array_equal(
+            right.get_lines()[2 * index].get_ydata(), sweep["geometry.tank_fineness_ratio"]
+        )
+    styles = {(line.get_color(), line.get_linestyle()) for line in left.get_lines()[::2]}
+    assert len(styles) == len(variants)
+
+
+def test_markers_are_filled_where_all_margins_are_met(stage):
+    designs = demo.designs(stage)
+    met = all_margins_met(designs)
+    for index in [(0, 0), (8, 5), (16, 10)]:
+        if designs.ok[index]:
+            assessment = stage.replace(designs.case(index).inputs).assess()
+            assert met[index] == all(margin.value >= 0.0 for margin in assessment.margins)
+    plate = hl.plot.apogee_and_tank_mass(demo.what_if(stage), designs)
+    hollow, filled = plate.figure.axes[1].collections
+    assert len(filled.get_offsets()) == met.sum()
+    assert len(hollow.get_offsets()) == (designs.ok & ~met).sum()
+    assert len(hollow.get_facecolors()) == 0
+    assert f"{met.sum()} meet all margins" in plate.caption
+
+
+def test_the_slope_of_the_caption_is_that_of_two_assessments(stage):
+    stated = demo.what_if(stage)
+    plate = hl.plot.apogee_and_tank_mass(stated, demo.designs(stage))
+    computed = sum(x.predicted for x in stage.assess().mass_lines if x.group == "tank")
+    pair = [
+        stage.replace({"mass.stated.tank": computed + change}).assess()["ascent.apogee"]
+        for change in (-0.1, 0.1)
+    ]
+    found = re.search(r"apogee by ([+-]\d+) m", plate.caption)
+    assert found is not None
+    assert float(found[1]) == pytest.approx((pair[1] - pair[0]) / 0.2, abs=3.0)
+
+
+def test_files_are_the_same_each_time(variants, tmp_path):
+    names = []
+    for folder in (tmp_path / "a", tmp_path / "b"):
+        folder.mkdir()
+        names.append(hl.plot.apogee_and_fineness(variants).save(folder, "figure"))
+    assert [path.suffix for path in names[0]] == [".svg", ".png"]
+    assert names[0][0].read_bytes() == names[1][0].read_bytes()
+    text = names[0][0].read_text(encoding="utf-8")
+    assert "Petrel slim" in text  # as text, not as outlines
+    assert "apogee above the launch site, km" in text
+
+
+def test_notebooks_show_a_figure_with_its_caption(variants):
+    page = hl.plot.apogee_and_fineness(variants)._repr_html_()
+    assert page.startswith("<figure aria-label=")
+    assert "<svg" in page
+
+
+def test_sweeps_that_do_not_fit_the_figure_are_refused(stage, variants):
+    other = hl.sweep(stage, {"tank.liner.wall": ["2 mm", "3 mm"]})
+    with pytest.raises(hl.InputError, match="one and the same path"):
+        hl.plot.apogee_and_fineness({**variants, "other": other})
+    with pytest.raises(hl.InputError, match=r"mass\.stated\.tank"):
+        hl.plot.apogee_and_tank_mass(other, other)

@@ -1,0 +1,118 @@
+//! The ascent against closed forms.
+
+use hoopline::airframe::{Drag, DragTable, stated_drag};
+use hoopline::ascent::{AirModel, Flight, Grid, Trajectory, fly};
+use hoopline::atmosphere::{EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
+use hoopline::motor::{Curve, Drive};
+
+/// Diameter whose circle has an area of one square metre.
+const UNIT_DIAMETER: f64 = 1.128_379_167_095_512_6;
+
+/// Air of even density over a plane: scale heights and radius so large that nothing changes.
+fn even_air(density: f64) -> AirModel<f64> {
+    AirModel::Exponential(Exponential {
+        surface_density: density,
+        surface_pressure: 101_325.0,
+        density_scale_height: 1e15,
+        pressure_scale_height: 1e15,
+        planet_radius: 1e15,
+    })
+}
+
+fn constant_thrust(thrust: f64, burn_time: f64, exhaust_speed: f64) -> Drive<f64> {
+    Drive {
+        time_scale: burn_time,
+        force_scale: thrust,
+        mean_thrust: thrust,
+        burn_time,
+        exhaust_speed,
+        reference_pressure: 0.0,
+        exit_area: 0.0,
+    }
+}
+
+fn launch(
+    air: AirModel<f64>,
+    drive: Drive<f64>,
+    mass: f64,
+    drag: &Drag<'_, f64>,
+) -> Trajectory<f64> {
+    let curve = Curve::constant();
+    fly(&Flight {
+        curve: &curve,
+        drive,
+        drag,
+        air,
+        site_altitude: 0.0,
+        rail_length: 6.0,
+        lift_off_mass: mass,
+        grid: Grid::Fine,
+    })
+}
+
+fn table(drag_area: f64) -> DragTable {
+    DragTable::new(&[(0.0, drag_area), (10.0, drag_area)]).expect("a table")
+}
+
+/// Rocket equation with gravity: v = c ln R - g t, h = c t (1 - ln R / (R - 1)) - g t^2 / 2 (ProofWiki,
+/// "Burnout Height of Upward Rocket under Constant Gravity"), then v^2 / 2g. 130 kg, 75 kg at burnout,
+/// c 2000 m/s, 15 s: 952.9929 m/s, 6394.8563 m, 52 699.941 m, computed twice independently.
+#[test]
+fn rocket_equation_with_gravity() {
+    let table = table(0.0);
+    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let thrust = 55.0 * 2000.0 / 15.0;
+    let flight = launch(
+        even_air(1.225),
+        constant_thrust(thrust, 15.0, 2000.0),
+        130.0,
+        &drag,
+    );
+    approx::assert_relative_eq!(flight.burnout_speed, 952.9929, max_relative = 1e-7);
+    approx::assert_relative_eq!(flight.burnout_altitude, 6394.8563, max_relative = 1e-7);
+    approx::assert_relative_eq!(flight.apogee, 52_699.941, max_relative = 1e-7);
+    approx::assert_relative_eq!(flight.apogee_time, 112.1782, max_relative = 1e-6);
+}
+
+/// Constant thrust and mass against drag: v = sqrt(a/k) tanh(sqrt(a k) t), h = ln cosh(sqrt(a k) t) / k,
+/// coast ln(1 + k v^2 / g) / 2k (University of Southampton exercise 7651; Fowles and Cassiday,
+/// "Analytical Mechanics", section 2.4). 8 kN, 100 kg, 1.225 kg/m3, drag area 0.016 m2, 5 s:
+/// 332.141649 m/s, 853.364379 m, apogee 4644.665850 m at 31.120856 s, computed twice independently.
+#[test]
+fn drag_at_constant_mass() {
+    let table = table(0.016);
+    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let flight = launch(
+        even_air(1.225),
+        constant_thrust(8000.0, 5.0, 1e15),
+        100.0,
+        &drag,
+    );
+    approx::assert_relative_eq!(flight.burnout_speed, 332.141649, max_relative = 1e-8);
+    approx::assert_relative_eq!(flight.burnout_altitude, 853.364379, max_relative = 1e-8);
+    approx::assert_relative_eq!(flight.apogee, 4644.665850, max_relative = 1e-8);
+    approx::assert_relative_eq!(flight.apogee_time, 31.120856, max_relative = 1e-7);
+    let terminal = 8000.0 / 100.0 - STANDARD_GRAVITY;
+    let rail_exit = (2.0 * terminal * 6.0 * (-9.8e-5 * 6.0f64).exp()).sqrt();
+    approx::assert_relative_eq!(flight.rail_exit_speed, rail_exit, max_relative = 1e-4);
+}
+
+/// Coast under gravity falling with the square of distance: 1/r_a = 1/r - v^2 / (2 g0 r0^2) (energy
+/// equation of the two-body problem).
+#[test]
+fn coast_under_inverse_square_gravity() {
+    let table = table(0.0);
+    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let flight = launch(
+        AirModel::Standard,
+        constant_thrust(20_000.0, 12.0, 2000.0),
+        200.0,
+        &drag,
+    );
+    let radius = EARTH_RADIUS;
+    let inverse = 1.0 / (radius + flight.burnout_altitude)
+        - flight.burnout_speed.powi(2) / (2.0 * STANDARD_GRAVITY * radius * radius);
+    let apogee = 1.0 / inverse - radius;
+    assert!(apogee > 60_000.0);
+    approx::assert_relative_eq!(flight.apogee, apogee, max_relative = 1e-9);
+}

@@ -1,0 +1,33 @@
+//! Units and interpolation against published conversions and a general-purpose library.
+
+use crate::assert_printed;
+use hoopline::numerics::Knots;
+use hoopline::quantity::{Quantity, read};
+
+/// B. N. Taylor and A. Thompson, "Guide for the Use of the International System of Units (SI)", NIST
+/// Special Publication 811, 2008, appendix B (values from memory): psi 6.894757e3 Pa, pound
+/// 4.535924e-1 kg, pound-force 4.448222 N, foot 3.048e-1 m.
+#[test]
+fn conversion_factors() {
+    let si = |text: &str, quantity| read(text, quantity).expect("readable");
+    assert_printed("psi", si("1 psi", Quantity::Stress), 6894.757, 1e-3);
+    assert_printed("pound", si("1 lb", Quantity::Mass), 0.4535924, 1e-7);
+    assert_printed("pound-force", si("1 lbf", Quantity::Force), 4.448222, 1e-6);
+    assert_printed("foot", si("1 ft", Quantity::Length), 0.3048, 1e-4);
+}
+
+/// `scipy.interpolate.CubicSpline(x, y, bc_type="natural")` of SciPy 1.17.1.
+#[test]
+fn natural_cubic_spline() {
+    let knots = Knots::new(vec![0.0, 0.4, 1.0, 1.1, 2.5, 3.0]);
+    let column = knots.column([0.15, 0.12, 0.31, 0.40, 0.22, 0.25]);
+    for (x, reference) in [
+        (0.2, 0.1308000077160878),
+        (0.7, 0.14892495949053905),
+        (1.05, 0.3551479346708716),
+        (1.8, 0.4865497961459384),
+        (2.9, 0.23350286490872613),
+    ] {
+        approx::assert_relative_eq!(column.at(&knots.place(x)), reference, max_relative = 1e-13);
+    }
+}
