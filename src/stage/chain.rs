@@ -6,6 +6,7 @@ use super::outcome::{
     Pressures, Status, TankResult, ThrustResult,
 };
 use super::point::{Point, Propellant};
+use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
 use crate::airframe::{Drag, build_drag, stated_drag};
 use crate::ascent::{AirModel, Flight, Trajectory, fly};
@@ -13,15 +14,23 @@ use crate::atmosphere::{self, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
+use crate::quantity::Slots;
 use crate::vessel::{Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response};
 use std::f64::consts::PI;
 
 /// Evaluates a stage: every scalar result and a status, without allocating.
 ///
 /// The rooms are called in the order of the data: load, pressures, geometry, mass, drag, thrust,
-/// ascent, margins. Results of a design with a fault are meaningless; read the status first.
+/// ascent, margins. A design with a fault has a status and no results: its entries are NaN.
 pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
-    evaluate(form, point).outcome
+    let outcome = evaluate(form, point).outcome;
+    let faulty = outcome.status.code.above(0.0);
+    let nothing = R::splat(f64::NAN);
+    let slots = outcome_slots(&outcome, nothing).map(|value| nothing.select(value, faulty));
+    Outcome {
+        status: outcome.status,
+        ..Outcome::read(&slots, &mut 0)
+    }
 }
 
 /// The outcome together with what an assessment of one design prints beside it.
@@ -336,7 +345,6 @@ fn tank_results<R: Real>(
 }
 
 fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, Margins<R>) {
-    use crate::quantity::Slots;
     let zeros = [R::splat(0.0); 16];
     (
         Geometry::read(&zeros, &mut 0),

@@ -1,0 +1,74 @@
+//! Forward derivatives through the whole chain against differences.
+
+use crate::example;
+use hoopline::numerics::Dual;
+use hoopline::stage::{INPUTS, RESULTS, Stage, assess, outcome_slots, point};
+
+fn derivative(stage: &Stage, input: &str, result: &str) -> f64 {
+    let slot = INPUTS.slot(input).expect("an input");
+    let mut slots = stage.slots().map(|value| Dual::<1> {
+        value,
+        partials: [0.0],
+    });
+    slots[slot].partials[0] = 1.0;
+    let outcome = assess(stage.form(), &point(&slots));
+    let zero = Dual {
+        value: 0.0,
+        partials: [0.0],
+    };
+    outcome_slots(&outcome, zero)[RESULTS.slot(result).expect("a result")].partials[0]
+}
+
+/// Fourth-order central difference; its error is far below the tolerance for steps of this size.
+fn difference(stage: &Stage, input: &str, result: &str) -> f64 {
+    let slot = INPUTS.slot(input).expect("an input");
+    let at = |value: f64| {
+        let mut slots = *stage.slots();
+        slots[slot] = value;
+        outcome_slots(&assess(stage.form(), &point(&slots)), 0.0)
+            [RESULTS.slot(result).expect("a result")]
+    };
+    let x = stage.slots()[slot];
+    let h = if x == 0.0 { 1e-3 } else { x.abs() * 1e-4 };
+    (8.0 * (at(x + h) - at(x - h)) - (at(x + 2.0 * h) - at(x - 2.0 * h))) / (12.0 * h)
+}
+
+#[test]
+fn derivatives_agree_with_differences() {
+    let stage = example("petrel_slim.toml");
+    for (input, result) in [
+        ("tank.outer_diameter", "ascent.apogee"),
+        ("tank.liner.wall", "ascent.apogee"),
+        ("tank.volume", "ascent.apogee"),
+        ("propellant.ullage", "ascent.apogee"),
+        ("propellant.fill_temperature", "ascent.apogee"),
+        ("pressure.soak_temperature", "margins.girth_seam_proof"),
+        ("motor.specific_impulse", "ascent.burnout_altitude"),
+        ("motor.thrust", "ascent.max_dynamic_pressure"),
+        ("skin.sand_grain_roughness", "ascent.apogee"),
+        ("nose.fineness_ratio", "ascent.apogee"),
+        ("fins.static_margin", "geometry.fin_root_chord"),
+        ("tank.overwrap.ply[0].angle", "margins.axial_burst"),
+        ("mass.added", "ascent.apogee"),
+        ("site.altitude", "ascent.apogee"),
+    ] {
+        let exact = derivative(&stage, input, result);
+        let estimate = difference(&stage, input, result);
+        assert!(exact != 0.0, "{result} does not move with {input}");
+        approx::assert_relative_eq!(exact, estimate, max_relative = 2e-5);
+    }
+}
+
+#[test]
+fn lift_off_of_a_slow_start_has_its_derivative() {
+    let text = std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("a file");
+    let ramp = "curve = { rows = [[0, 0], [1.5, 4000], [6, 4600], [7, 3000], [8, 0]] }";
+    let text = text.replace("thrust = \"4200 N\"", ramp);
+    let stage = Stage::from_toml(&text, std::path::Path::new("ramp.toml")).expect("a stage");
+    assert!(stage.outcome().ascent.lift_off_time > 0.1);
+    for result in ["ascent.lift_off_time", "ascent.apogee"] {
+        let exact = derivative(&stage, "mass.added", result);
+        let estimate = difference(&stage, "mass.added", result);
+        approx::assert_relative_eq!(exact, estimate, max_relative = 2e-5);
+    }
+}

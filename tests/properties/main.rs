@@ -1,0 +1,29 @@
+//! Properties that hold whatever the numbers: kinds of number, follow rules, limits, monotonicity.
+
+mod derivative;
+mod door;
+mod follow;
+mod lanes;
+mod monotone;
+mod sweep;
+
+use hoopline::stage::Stage;
+use std::path::{Path, PathBuf};
+
+fn example_file(name: &str) -> PathBuf {
+    Path::new(env!("CARGO_MANIFEST_DIR"))
+        .join("python/hoopline/examples")
+        .join(name)
+}
+
+/// A packaged example.
+fn example(name: &str) -> Stage {
+    Stage::load(&example_file(name)).expect("a readable example")
+}
+
+/// The example with one input replaced.
+fn with(stage: &Stage, path: &str, value: &str) -> Stage {
+    stage
+        .replace(&[(path.to_owned(), serde_json::json!(value))])
+        .expect("a readable change")
+}
