@@ -188,12 +188,14 @@ class Assessment:
     @property
     def rule_set(self) -> Mapping[str, str] | None:
         """Name and source of the rule set, or None."""
-        return self._content["rule_set"]
+        rule_set: dict[str, str] | None = self._content["rule_set"]
+        return rule_set
 
     @property
     def meop_basis(self) -> Mapping[str, str] | None:
         """What the MEOP rests on and why, or None."""
-        return self._content["meop_basis"]
+        basis: dict[str, str] | None = self._content["meop_basis"]
+        return basis
 
     @property
     def frontal_governed_by(self) -> str:

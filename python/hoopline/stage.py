@@ -62,18 +62,18 @@ class Stage:
     0.16
     """
 
-    __slots__ = ("_core",)
-    _core: _core.Stage
+    __slots__ = ("_compiled",)
+    _compiled: _core.Stage
 
     def __init__(self, values: Mapping[str, Any]) -> None:
         if not isinstance(values, Mapping):
             raise InputError("a stage is a mapping of mappings; for a file use Stage.load(path)")
-        object.__setattr__(self, "_core", _core.Stage.from_json(to_json(values)))
+        object.__setattr__(self, "_compiled", _core.Stage.from_json(to_json(values)))
 
     @classmethod
     def _of(cls, core: _core.Stage) -> Self:
         stage = cls.__new__(cls)
-        object.__setattr__(stage, "_core", core)
+        object.__setattr__(stage, "_compiled", core)
         return stage
 
     @classmethod
@@ -92,17 +92,17 @@ class Stage:
     @property
     def name(self) -> str:
         """Name of the stage."""
-        return self._core.name
+        return self._compiled.name
 
     @property
     def description(self) -> str:
         """Description of the stage, possibly empty."""
-        return self._core.description
+        return self._compiled.description
 
     @property
     def digest(self) -> str:
         """Digest of everything that is given, in hexadecimal digits."""
-        return self._core.digest
+        return self._compiled.digest
 
     def replace(self, changes: Mapping[str, Any]) -> Self:
         """Return a stage with some inputs replaced.
@@ -114,7 +114,7 @@ class Stage:
             follows is settled by the follow rules; replacing a number that follows from others is
             an error that names the rule.
         """
-        return self._of(self._core.replace(changes_to_json(changes)))
+        return self._of(self._compiled.replace(changes_to_json(changes)))
 
     def assess(self) -> Assessment:
         """Evaluate this one design: pressures, dimensions, masses, margins, drag, ascent.
@@ -125,11 +125,11 @@ class Stage:
             The design cannot be evaluated, such as a tank that cannot hold its load; the message
             says what to change.
         """
-        return Assessment(self._core.assess())
+        return Assessment(self._compiled.assess())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""
-        return tuple(Input(**row) for row in json.loads(self._core.inputs()))
+        return tuple(Input(**row) for row in json.loads(self._compiled.inputs()))
 
     def __getitem__(self, path: str) -> float | str:
         values = {row.path: row.value for row in self.inputs()}
@@ -158,7 +158,7 @@ class Stage:
         return f"<Stage {self.name!r}, digest {self.digest[:12]}>"
 
     def __reduce__(self) -> tuple[Any, tuple[str]]:
-        return _restore, (self._core.store(),)
+        return _restore, (self._compiled.store(),)
 
 
 def _restore(text: str) -> Stage:

@@ -117,7 +117,7 @@ class Sweep:
     @property
     def ok(self) -> NDArray[np.bool_]:
         """True where a case has results."""
-        return self.status == 0
+        return np.equal(self.status, 0)
 
     def __getitem__(self, path: str) -> NDArray[np.float64]:
         if path not in self._columns:
@@ -289,7 +289,9 @@ def sweep(
         if not values[path]:
             raise InputError(f"{path} has no values to sweep over")
     axes = [[path, [plain_value(value, path) for value in given]] for path, given in values.items()]
-    columns, status, status_value = _core.sweep(stage._core, json.dumps(axes), threads, progress)
+    columns, status, status_value = _core.sweep(
+        stage._compiled, json.dumps(axes), threads, progress
+    )
     return Sweep(stage, values, columns, status, status_value)
 
 

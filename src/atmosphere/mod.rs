@@ -40,11 +40,11 @@ slots! {
         /// Pressure at the surface
         surface_pressure: AbsolutePressure [100.0, 1.0e7], ExponentialAtmosphere;
         /// Altitude over which the density falls by the factor e
-        density_scale_height: Length [100.0, 1.0e5], ExponentialAtmosphere;
+        density_scale_height: Altitude [100.0, 1.0e5], ExponentialAtmosphere;
         /// Altitude over which the pressure falls by the factor e
-        pressure_scale_height: Length [100.0, 1.0e5], ExponentialAtmosphere;
+        pressure_scale_height: Altitude [100.0, 1.0e5], ExponentialAtmosphere;
         /// Radius of the planet, for the fall of gravity with altitude
-        planet_radius: Length [1.0e5, 1.0e12], ExponentialAtmosphere;
+        planet_radius: Altitude [1.0e5, 1.0e12], ExponentialAtmosphere;
     }
 }
 

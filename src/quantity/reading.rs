@@ -104,13 +104,9 @@ fn wanted(quantity: Quantity) -> String {
     }
 }
 
-/// A value with the unit results are printed in, at a precision a reader can use. Lengths from ten
-/// metres on are printed in metres.
+/// A value with the unit results are printed in, at a precision a reader can use.
 pub fn show(value: f64, quantity: Quantity) -> String {
-    let unit = match quantity {
-        Quantity::Length if value.abs() >= 10.0 => quantity.units()[0],
-        _ => quantity.printed(),
-    };
+    let unit = quantity.printed();
     let shown = (value - unit.offset) / unit.factor;
     let digits = significant(shown, 5);
     if unit.symbol.is_empty() {
@@ -189,6 +185,6 @@ mod tests {
         assert_eq!(show(0.16, Quantity::Length), "160 mm");
         assert_eq!(show(293.15, Quantity::Temperature), "20 degC");
         assert_eq!(show(0.15, Quantity::Share), "15 %");
-        assert_eq!(show(9640.7, Quantity::Length), "9640.7 m");
+        assert_eq!(show(9640.7, Quantity::Altitude), "9640.7 m");
     }
 }

@@ -11,6 +11,8 @@ pub enum Quantity {
     Share,
     /// Length, m.
     Length,
+    /// Height above a level, or another length of that order, m.
+    Altitude,
     /// Area, m2.
     Area,
     /// Volume, m3.
@@ -84,6 +86,7 @@ impl Quantity {
         Self::Ratio,
         Self::Share,
         Self::Length,
+        Self::Altitude,
         Self::Area,
         Self::Volume,
         Self::Mass,
@@ -115,6 +118,12 @@ impl Quantity {
                 unit("in", INCH),
                 unit("ft", 12.0 * INCH),
                 unit("mm", 1e-3),
+            ],
+            Self::Altitude => units![
+                unit("m", 1.0),
+                unit("km", 1000.0),
+                unit("ft", 12.0 * INCH),
+                unit("m", 1.0)
             ],
             Self::Area => units![unit("m2", 1.0), unit("mm2", 1e-6), unit("cm2", 1e-4)],
             Self::Volume => units![
@@ -204,6 +213,7 @@ impl Quantity {
             Self::Ratio => "number",
             Self::Share => "share",
             Self::Length => "length",
+            Self::Altitude => "altitude",
             Self::Area => "area",
             Self::Volume => "volume",
             Self::Mass => "mass",

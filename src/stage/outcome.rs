@@ -197,17 +197,17 @@ slots! {
         /// Speed at the end of the rail.
         rail_exit_speed: Speed, Rail;
         /// Altitude at the end of thrust.
-        burnout_altitude: Length, Always;
+        burnout_altitude: Altitude, Always;
         /// Speed at the end of thrust.
         burnout_speed: Speed, Always;
         /// Apogee.
-        apogee: Length, Always;
+        apogee: Altitude, Always;
         /// Time of apogee after ignition.
         apogee_time: Time, Always;
         /// Largest dynamic pressure.
         max_dynamic_pressure: PressureDifference, Always;
         /// Altitude of the largest dynamic pressure.
-        max_dynamic_pressure_altitude: Length, Always;
+        max_dynamic_pressure_altitude: Altitude, Always;
         /// Largest Mach number.
         max_mach: Ratio, Always;
         /// Largest (thrust - drag) over mass.

@@ -48,7 +48,7 @@ slots! {
     /// The launch site.
     pub struct Site<R> {
         /// Altitude of the launch site above sea level.
-        altitude: Length [-430.0, 6000.0], Always;
+        altitude: Altitude [-430.0, 6000.0], Always;
     }
 }
 

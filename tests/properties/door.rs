@@ -72,7 +72,11 @@ fn each_mistake_is_explained() {
         ),
         ("outer_diameter = \"160 mm\"\n", "", "exactly two of"),
         ("[nose]", "[noze]", "did you mean \"nose\""),
-        ("wall = \"3 mm\"", "wall = \"80 mm\"", "inside diameter of"),
+        (
+            "wall = \"3.2 mm\"",
+            "wall = \"80 mm\"",
+            "inside diameter of",
+        ),
         (
             "volume = \"24 L\"",
             "volume = \"1 L\"",

@@ -10,8 +10,8 @@ import hoopline as hl
 stage = hl.Stage.load(hl.example("petrel_slim"))
 print("started", flush=True)
 hl.sweep(stage, {
-    "tank.outer_diameter": hl.linspace("130 mm", "240 mm", 2000),
-    "tank.liner.wall": hl.linspace("1 mm", "9 mm", 2000),
+    "tank.outer_diameter": hl.linspace("130 mm", "240 mm", 1000),
+    "tank.liner.wall": hl.linspace("1 mm", "9 mm", 1000),
 }, threads=1)
 print("finished", flush=True)
 """

@@ -92,7 +92,7 @@ def test_a_stage_does_not_change(stage):
     with pytest.raises(AttributeError, match="replace"):
         stage.name = "other"
     with pytest.raises(AttributeError, match="replace"):
-        del stage._core
+        del stage._compiled
 
 
 @pytest.mark.parametrize("example", ["petrel_slim", "petrel_plain", "published/v2_textbook"])

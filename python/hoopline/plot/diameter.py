@@ -25,14 +25,19 @@ def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
         style = look(index)
         diameter = schema.inputs()[path].printed(sweep.axes[path])
         apogee, fineness = sweep["ascent.apogee"] / 1e3, sweep["geometry.tank_fineness_ratio"]
-        shared = {"color": style.colour, "linestyle": style.line, "linewidth": 1.8}
-        left.plot(diameter, apogee, label=name, **shared)
-        right.plot(diameter, fineness, label=name, **shared)
+        for panel, values in ((left, apogee), (right, fineness)):
+            panel.plot(
+                diameter,
+                values,
+                color=style.colour,
+                linestyle=style.line,
+                linewidth=1.8,
+                label=name,
+            )
         if sweep.ok.any():
             best = sweep.largest("ascent.apogee").index
-            dot = {"color": style.colour, "marker": style.marker, "linestyle": "none", "zorder": 3}
-            left.plot(diameter[best], apogee[best], **dot)
-            right.plot(diameter[best], fineness[best], **dot)
+            for panel, values in ((left, apogee), (right, fineness)):
+                panel.plot(diameter[best], values[best], color=style.colour, marker=style.marker)
     unit = schema.inputs()[path].printed_unit
     label = f"{path.rpartition('.')[2].replace('_', ' ')} of the tank, {unit}"
     left.set(xlabel=label, ylabel="apogee above the launch site, km", title="Apogee")

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from html import escape
 from io import StringIO
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from hoopline.errors import HooplineError
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 # Searchable text, and the same file from the same numbers.
-_SETTINGS = {"svg.fonttype": "none", "svg.hashsalt": "hoopline"}
+_SETTINGS: Any = {"svg.fonttype": "none", "svg.hashsalt": "hoopline"}
 _CAPTION_WIDTH = 150
 
 
