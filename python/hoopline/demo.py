@@ -12,7 +12,7 @@ from hoopline.sweeping import Sweep, sweep
 
 VARIANTS = ("petrel_slim", "petrel_hoop", "petrel_plain")
 PUBLISHED = "published/v2_textbook"
-DIAMETERS = linspace("130 mm", "240 mm", 56)
+DIAMETERS = linspace("110 mm", "240 mm", 66)
 
 
 def run(folder: Path, tell: Callable[[str], object]) -> None:
@@ -63,7 +63,7 @@ def what_if(stage: Stage) -> Sweep:
 def designs(stage: Stage) -> Sweep:
     """Sweep diameter and liner wall: each case is a tank with its own mass."""
     walls = linspace("1 mm", "6 mm", 11)
-    diameters = linspace("130 mm", "210 mm", 17)
+    diameters = linspace("110 mm", "210 mm", 21)
     return sweep(stage, {"tank.outer_diameter": diameters, "tank.liner.wall": walls})
 
 

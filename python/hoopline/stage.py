@@ -110,9 +110,9 @@ class Stage:
         Parameters
         ----------
         changes
-            {dotted path: text with unit, SI number, quantity, or the word of a choice}. What
-            follows is settled by the follow rules; replacing a number that follows from others is
-            an error that names the rule.
+            {dotted path: text with unit, SI number, quantity, or the word of a choice}.
+            Choices are taken before numbers. What follows is settled by the follow rules;
+            replacing a number that follows from others is an error that names the rule.
         """
         return self._of(self._compiled.replace(changes_to_json(changes)))
 

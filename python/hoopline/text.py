@@ -83,7 +83,12 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
     """Follow rules, rule set, MEOP basis and digest: what the numbers rest on."""
     yield "follow", ", ".join(f"{rule} = {word}" for rule, word in assessment.follow.items())
     if assessment.rule_set:
-        yield "rule set", f"{assessment.rule_set['name']} ({assessment.rule_set['source']})"
+        meop = assessment["pressures.meop"]
+        # As computed with, in case a factor was replaced under the rule set's name.
+        proof, burst = (assessment[f"pressures.{level}"] / meop for level in ("proof", "burst"))
+        factors = f"proof {proof:.4g} x MEOP, burst {burst:.4g} x MEOP"
+        name, source = assessment.rule_set["name"], assessment.rule_set["source"]
+        yield "rule set", f"{name}: {factors} ({source})"
     if assessment.meop_basis:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
         meaning = schema.choice_docs().get(("pressure.basis", basis), "")

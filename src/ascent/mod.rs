@@ -11,6 +11,8 @@
 mod flight;
 mod lift_off;
 mod monitor;
+mod run;
 mod step;
 
-pub use flight::{AirModel, Flight, Grid, Trajectory, fly};
+pub use flight::{AirModel, Flight, Grid};
+pub use run::{Trajectory, fly};

@@ -11,10 +11,13 @@ mod follow;
 mod form;
 mod given;
 mod leaves;
+mod on_record;
 mod outcome;
 mod point;
+mod replace;
 mod resolve;
 mod schema;
+mod skeleton;
 mod tables;
 mod vehicle;
 

@@ -3,7 +3,6 @@
 use super::columns::Columns;
 use super::document::Document;
 use super::leaves::Leaves;
-use super::resolve::shown;
 use crate::airframe::DragTable;
 use crate::error::{Error, Result};
 use crate::quantity::{Quantity, read};
@@ -129,4 +128,9 @@ fn rows(
         }
         _ => Err(wrong(usage)),
     }
+}
+
+/// The beginning of a value that is not what it should be.
+fn shown(value: &Value) -> String {
+    value.to_string().chars().take(60).collect()
 }

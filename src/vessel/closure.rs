@@ -1,30 +1,9 @@
 //! Closures: depth, volume, area, metal and membrane or plate stress.
 
+use super::form::ClosureKind;
 use super::membrane::axial_stress;
 use crate::numerics::Real;
-use crate::quantity::choice;
 use std::f64::consts::PI;
-
-choice! {
-    /// Kind of closure.
-    pub enum ClosureKind {
-        /// Half a sphere.
-        Hemisphere = "hemisphere",
-        /// Half an ellipsoid of revolution whose depth is a quarter of its diameter.
-        Ellipsoid = "ellipsoid_2_1",
-        /// Flat bulkhead whose edge cannot turn.
-        FlatClamped = "flat_clamped",
-        /// Flat bulkhead whose edge is free to turn.
-        FlatSupported = "flat_supported",
-    }
-}
-
-impl ClosureKind {
-    /// Whether fibre can be wound over it and held there.
-    pub fn anchors_fibre(self) -> bool {
-        matches!(self, Self::Hemisphere | Self::Ellipsoid)
-    }
-}
 
 /// Inside depth of a closure of inside diameter `diameter`, m.
 pub fn closure_depth<R: Real>(kind: ClosureKind, diameter: R) -> R {

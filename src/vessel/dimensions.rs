@@ -2,40 +2,11 @@
 //! and fineness ratio.
 
 use super::closure::{closure_depth, closure_volume};
+use super::form::{DiameterPair, Shape, TankForm};
 use super::overwrap::laminate_thickness;
-use super::tank::{Tank, TankForm};
+use super::tank::Tank;
 use crate::numerics::Real;
-use crate::quantity::choice;
 use std::f64::consts::PI;
-
-choice! {
-    /// Which two of the tank's diameters and the liner's wall are given; the wrap's build-up closes
-    /// the set.
-    pub enum DiameterPair {
-        /// Outside of the wrap, and wall.
-        OuterAndWall = "outer_and_wall",
-        /// Outside of the wrap, and inside of the liner.
-        OuterAndInner = "outer_and_inner",
-        /// Outside of the liner, and wall.
-        LinerOuterAndWall = "liner_outer_and_wall",
-        /// Outside and inside of the liner.
-        LinerOuterAndInner = "liner_outer_and_inner",
-        /// Inside of the liner, and wall.
-        InnerAndWall = "inner_and_wall",
-    }
-}
-
-choice! {
-    /// Which measure of the tank's size stays when something else changes.
-    pub enum Shape {
-        /// The volume stays; the length follows.
-        Volume = "volume",
-        /// The length stays; the volume follows.
-        Length = "length",
-        /// The fineness ratio stays; length and volume follow.
-        Fineness = "fineness",
-    }
-}
 
 /// The tank's dimensions, all consistent with each other.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -1,11 +1,11 @@
 //! Margins of safety of the tank: allowable / (factor x load) - 1, each separately.
 
-use super::closure::{ClosureKind, closure_stress};
+use super::closure::closure_stress;
 use super::dimensions::Dimensions;
+use super::form::{ClosureKind, PlyKind, TankForm};
 use super::membrane::membrane_response;
-use super::overwrap::PlyKind;
 use super::seam::seam_strength;
-use super::tank::{Tank, TankForm};
+use super::tank::Tank;
 use crate::numerics::Real;
 use crate::quantity::slots;
 

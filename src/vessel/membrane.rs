@@ -1,7 +1,7 @@
 //! Elastic load share of liner and overwrap in the cylinder.
 
-use super::overwrap::PlyKind;
-use super::tank::{Tank, TankForm};
+use super::form::{PlyKind, TankForm};
+use super::tank::Tank;
 use crate::numerics::Real;
 
 /// Hoop stress of a thin closed cylinder, p R / t, Pa.

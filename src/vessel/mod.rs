@@ -5,6 +5,7 @@
 
 mod closure;
 mod dimensions;
+mod form;
 mod margins;
 mod membrane;
 mod overwrap;
@@ -13,14 +14,14 @@ mod seam;
 mod tank;
 
 pub use closure::{
-    ClosureKind, closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
+    closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
 };
-pub use dimensions::{DiameterPair, Dimensions, Shape, dimensions};
+pub use dimensions::{Dimensions, dimensions};
+pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
 pub use margins::{Margins, VesselLoads, margins};
 pub use membrane::{Membrane, axial_stress, hoop_stress, membrane_response};
 pub use overwrap::{
-    Overwrap, Ply, PlyKind, fibre_volume, helical_closure_fibre, laminate_thickness,
-    netting_thickness,
+    Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };
 pub use seam::{SeamBasis, seam_strength};
-pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, MAX_PLIES, Tank, TankForm};
+pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};

@@ -1,21 +1,10 @@
 //! The fibre overwrap: plies, netting, fibre on the closures.
 
-use super::closure::ClosureKind;
-use super::tank::{MAX_PLIES, TankForm};
+use super::form::{ClosureKind, MAX_PLIES, PlyKind, TankForm};
 use crate::material::Fibre;
 use crate::numerics::Real;
-use crate::quantity::{choice, slots};
+use crate::quantity::slots;
 use std::f64::consts::PI;
-
-choice! {
-    /// Kind of ply.
-    pub enum PlyKind {
-        /// Wound at an angle over the cylinder and over both closures, which hold it.
-        Helical = "helical",
-        /// Wound over the cylinder only, close to 90 degrees; it carries no axial load.
-        Hoop = "hoop",
-    }
-}
 
 slots! {
     /// Numbers of the overwrap.

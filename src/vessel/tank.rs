@@ -1,14 +1,8 @@
 //! The tank as given.
 
-use super::closure::ClosureKind;
-use super::dimensions::DiameterPair;
-use super::overwrap::{Overwrap, PlyKind};
-use super::seam::SeamBasis;
+use super::overwrap::Overwrap;
 use crate::material::Metal;
 use crate::quantity::slots;
-
-/// Most plies an overwrap may have.
-pub const MAX_PLIES: usize = 8;
 
 slots! {
     /// Numbers of the tank. Of volume, length and fineness ratio one is the input, by the follow
@@ -76,31 +70,5 @@ slots! {
     pub struct LongitudinalSeam<R> {
         /// Joint efficiency of the longitudinal seam.
         joint_efficiency: Share [0.1, 1.0], LongitudinalEfficiency;
-    }
-}
-
-/// What cannot vary continuously about a tank.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-pub struct TankForm {
-    /// Which two of diameters and wall are given.
-    pub diameters: DiameterPair,
-    /// Kind of the fore closure.
-    pub fore_closure: ClosureKind,
-    /// Kind of the aft closure.
-    pub aft_closure: ClosureKind,
-    /// How the girth seam's strength is taken.
-    pub girth_seam: SeamBasis,
-    /// How the longitudinal seam's strength is taken.
-    pub longitudinal_seam: SeamBasis,
-    /// Number of plies.
-    pub plies: usize,
-    /// Kind of each ply.
-    pub ply_kinds: [PlyKind; MAX_PLIES],
-}
-
-impl TankForm {
-    /// Whether any weld-zone strength is needed.
-    pub fn needs_weld_zone(&self) -> bool {
-        self.girth_seam.uses_weld_zone() || self.longitudinal_seam.uses_weld_zone()
     }
 }

@@ -56,7 +56,6 @@ def put(values, path, value):
         ("fins.count", 2.5, "fins.count"),
         ("fins.count", -4, "fins.count"),
         ("nose.shape", "von_karmann", 'did you mean "von_karman"'),
-        ("pressure.basis", "vented", "pressure.relief_setting"),
         ("rule_set.name", "no such rules", "rule set"),
         ("tank.liner.metal.name", "unobtainium", "metal"),
     ],
@@ -103,6 +102,18 @@ def test_names_are_text(values):
     values["tank"][3] = "1 mm"
     with pytest.raises(hl.InputError, match="names are text"):
         hl.Stage(values)
+
+
+@pytest.mark.parametrize(
+    ("basis", "missing"),
+    [("vented", "pressure.relief_setting"), ("stated", "pressure.stated")],
+)
+def test_a_pressure_basis_asks_for_its_inputs(stage, values, basis, missing):
+    values["pressure"] |= {"basis": basis, "reason": "highest pressure of ten fills"}
+    with pytest.raises(hl.InputError, match=re.escape(missing)):
+        hl.Stage(values)
+    with pytest.raises(hl.InputError, match=re.escape(missing)):
+        stage.replace({"pressure.basis": basis})
 
 
 def test_both_of_two_equivalents_are_refused(values):

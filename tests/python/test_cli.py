@@ -6,6 +6,7 @@ import pytest
 from click.testing import CliRunner
 
 import hoopline as hl
+from hoopline import demo
 from hoopline.cli import main
 
 
@@ -81,7 +82,7 @@ def test_demo_names_its_folder_and_writes_everything(tmp_path):
         "petrel_hoop.txt", "petrel_plain.txt", "petrel_slim.txt", "v2_textbook.txt",
     }  # fmt: skip
     table = (folder / "diameter_sweep.csv").read_text(encoding="utf-8").splitlines()
-    assert len(table) == 1 + 3 * 56
+    assert len(table) == 1 + 3 * len(demo.DIAMETERS)
     assert table[0].startswith("variant,tank.outer_diameter [mm],")
     again = run("demo", "--into", folder)
     assert again.exit_code == 0

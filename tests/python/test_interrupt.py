@@ -29,7 +29,10 @@ def test_ctrl_c_stops_a_long_sweep():
         assert process.poll() is None
         process.send_signal(signal.SIGINT)
         # The sweep alone would take minutes; the limit only keeps a failing test from hanging.
-        code = process.wait(timeout=30)
+        try:
+            code = process.wait(timeout=30)
+        finally:
+            process.kill()
         assert process.stdout.read() == ""
         assert "KeyboardInterrupt" in process.stderr.read()
         assert code in (1, 130, -signal.SIGINT)

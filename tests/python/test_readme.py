@@ -39,9 +39,7 @@ def test_python_blocks(monkeypatch, capsys):
     namespace: dict[str, Any] = {}
     for block in blocks("python"):
         exec(compile(block, "README.md", "exec"), namespace)  # noqa: S102
-        printed = [
-            line.partition("  # ")[0].rstrip() for line in capsys.readouterr().out.split("\n")
-        ]
+        printed = [line.strip() for line in capsys.readouterr().out.splitlines()]
         for expected in re.findall(r"# -> (.*)$", block, re.MULTILINE):
             assert expected.strip() in printed, f"{expected!r} is not printed by:\n{block}"
 

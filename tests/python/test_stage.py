@@ -88,6 +88,23 @@ def test_a_follow_rule_can_be_changed_without_changing_the_design(stage):
     assert after.follow["tank"] == "length"
 
 
+@pytest.mark.parametrize(
+    "changes",
+    [
+        {"follow.fins": "size", "fins.root_chord": "0.2 m"},
+        {"fins.root_chord": "0.2 m", "follow.fins": "size"},
+        {"tank.length": "1.5 m", "follow.tank": "length"},
+        {"motor.stand_pressure": "0.95 bar absolute", "motor.thrust_basis": "stand_pressure"},
+    ],
+)
+def test_a_choice_and_the_input_it_makes_active_in_one_call(stage, changes):
+    changed = stage.replace(changes)
+    for path in changes:
+        if not path.endswith("basis") and not path.startswith("follow."):
+            assert isinstance(changed[path], float)
+    assert changed != stage
+
+
 def test_a_stage_does_not_change(stage):
     with pytest.raises(AttributeError, match="replace"):
         stage.name = "other"
@@ -112,6 +129,11 @@ def test_copies_and_changed_stages_pickle_too(stage):
     assert copy.deepcopy(changed) == changed
     assert pickle.loads(pickle.dumps(changed)) == changed
     assert len({changed, copy.copy(changed), stage}) == 2
+
+
+def test_a_choice_and_the_input_it_asks_for_pickle_together(stage):
+    skin = stage.replace({"follow.skin": "skin_over_tank", "skin.gap": "2 mm"})
+    assert pickle.loads(pickle.dumps(skin)) == skin
 
 
 def test_inputs_tell_value_unit_and_origin(stage):

@@ -211,9 +211,10 @@ def test_an_error_in_the_progress_callback_stops_the_sweep(stage):
         hl.sweep(stage, vary, progress=stop)
 
 
-def test_threads_must_be_positive(stage):
+@pytest.mark.parametrize("threads", [0, -1])
+def test_threads_must_be_positive(stage, threads):
     with pytest.raises(hl.InputError, match="threads"):
-        hl.sweep(stage, VARY, threads=0)
+        hl.sweep(stage, VARY, threads=threads)
 
 
 def test_linspace_keeps_the_unit():

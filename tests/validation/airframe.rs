@@ -29,9 +29,9 @@ fn compressible_friction() {
     assert_printed("Mach 0.5", friction, 0.00294, 1e-5);
 }
 
-/// D. P. Raymer, "Aircraft Design: A Conceptual Approach", equation 12.28, 1 m of production sheet
-/// metal (table 12.5: 4.05e-6 m is printed as 0.405e-5 m; the printed hand value 1.6126e6 of a public
-/// test file takes 4.05e-5 m).
+/// D. P. Raymer, "Aircraft Design: A Conceptual Approach", equation 12.28: a length of 1 m with
+/// roughness 4.05e-5 m has cut-off Reynolds number 1.6126e6 (printed by a public test file that cites
+/// the equation).
 #[test]
 fn cut_off_by_roughness() {
     let cut_off = 10f64.powf(cut_off_reynolds(1.0, 4.05e-5, 0.3));

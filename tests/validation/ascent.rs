@@ -6,7 +6,7 @@ use hoopline::atmosphere::{EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
 use hoopline::motor::{Curve, Drive};
 
 /// Diameter whose circle has an area of one square metre.
-const UNIT_DIAMETER: f64 = 1.128_379_167_095_512_6;
+const UNIT_DIAMETER: f64 = std::f64::consts::FRAC_2_SQRT_PI;
 
 /// Air of even density over a plane: scale heights and radius so large that nothing changes.
 fn even_air(density: f64) -> AirModel<f64> {

@@ -73,7 +73,8 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
         diameter = field.printed(sweep.axes[path][best.index])
         found.append(
             f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {diameter:.0f} {field.printed_unit}"
-            f"{_reason(sweep, best)}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f}"
+            f"{_reason(sweep, best)}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f} of "
+            f"the tank and {best['airframe.fineness_ratio']:.0f} of the vehicle"
         )
     failed = Counter(case.word for sweep in variants.values() for case in sweep.reasons())
     total = sum(len(sweep) for sweep in variants.values())

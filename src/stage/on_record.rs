@@ -1,0 +1,107 @@
+//! Rows on record: what a named metal, fibre or rule set fills in.
+
+use super::document::Document;
+use super::form::PressureBasis;
+use super::given::{Origin, Stage};
+use super::leaves::Leaves;
+use super::schema::INPUTS;
+use crate::error::{Error, Result, nearest};
+use crate::material::{FIBRES, METALS, Row, find};
+use crate::quantity::read;
+use crate::vessel::rule_set::PUBLISHED;
+
+impl Stage {
+    pub(super) fn fill_from_catalogue(
+        &mut self,
+        document: &Document,
+        leaves: &Leaves,
+    ) -> Result<()> {
+        let place = |path: &str| {
+            let path = path.to_owned();
+            move |error| document.locate(&path, error)
+        };
+        if let Some(name) = leaves.text(document, "rule_set.name")? {
+            self.take_rule_set(&name).map_err(place("rule_set.name"))?;
+        }
+        if let Some(name) = leaves.text(document, "tank.liner.metal.name")? {
+            self.take_metal(&name)
+                .map_err(place("tank.liner.metal.name"))?;
+        }
+        if let Some(name) = leaves.text(document, "tank.overwrap.fibre.name")? {
+            self.take_fibre(&name)
+                .map_err(place("tank.overwrap.fibre.name"))?;
+        }
+        let stated = self
+            .form
+            .tank
+            .as_ref()
+            .is_some_and(|side| side.basis == PressureBasis::Stated);
+        if stated && self.labels.reason.is_empty() {
+            return Err(Error::Missing {
+                path: "pressure.reason".to_owned(),
+                doc: "one sentence that says why the stated MEOP is right".to_owned(),
+                example: "highest pressure seen in ten fills".to_owned(),
+            });
+        }
+        Ok(())
+    }
+
+    pub(super) fn take_metal(&mut self, name: &str) -> Result<()> {
+        let row = find(&METALS, "metal", name)?;
+        self.take_row("tank.liner.metal", row)?;
+        self.labels.metal = (row.name.clone(), row.source.clone());
+        Ok(())
+    }
+
+    pub(super) fn take_fibre(&mut self, name: &str) -> Result<()> {
+        let row = find(&FIBRES, "fibre", name)?;
+        self.take_row("tank.overwrap.fibre", row)?;
+        self.labels.fibre = (row.name.clone(), row.source.clone());
+        Ok(())
+    }
+
+    /// Fills a table from a row; entries that the row lacks are taken away.
+    fn take_row(&mut self, table: &str, row: &Row) -> Result<()> {
+        for (slot, field) in INPUTS.fields.iter().enumerate() {
+            let Some(key) = field
+                .path
+                .strip_prefix(table)
+                .and_then(|rest| rest.strip_prefix('.'))
+            else {
+                continue;
+            };
+            let written = row.values.iter().find(|(name, _)| name == key);
+            self.origins[slot] = Origin::Absent;
+            if let Some((_, text)) = written {
+                let value = read(text, field.quantity).map_err(|problem| Error::Unreadable {
+                    path: field.path.clone(),
+                    problem,
+                })?;
+                self.slots[slot] = value;
+                self.origins[slot] = Origin::Catalogue;
+            }
+        }
+        Ok(())
+    }
+
+    pub(super) fn take_rule_set(&mut self, name: &str) -> Result<()> {
+        let rule_set = PUBLISHED
+            .iter()
+            .find(|known| known.name == name)
+            .ok_or_else(|| Error::Unknown {
+                kind: "rule set",
+                given: name.to_owned(),
+                suggestion: nearest(name, PUBLISHED.iter().map(|known| known.name.as_str())),
+            })?;
+        for (path, value) in [
+            ("rule_set.proof_factor", rule_set.proof_factor),
+            ("rule_set.burst_factor", rule_set.burst_factor),
+        ] {
+            let slot = INPUTS.find(path, "input")?;
+            self.slots[slot] = value;
+            self.origins[slot] = Origin::Catalogue;
+        }
+        self.labels.rule_set = (rule_set.name.clone(), rule_set.source.clone());
+        Ok(())
+    }
+}

@@ -1,0 +1,93 @@
+//! What cannot vary continuously about a tank: kinds, counts, which numbers are given.
+
+use super::seam::SeamBasis;
+use crate::quantity::choice;
+
+/// Most plies an overwrap may have.
+pub const MAX_PLIES: usize = 8;
+
+choice! {
+    /// Kind of closure.
+    pub enum ClosureKind {
+        /// Half a sphere.
+        Hemisphere = "hemisphere",
+        /// Half an ellipsoid of revolution whose depth is a quarter of its diameter.
+        Ellipsoid = "ellipsoid_2_1",
+        /// Flat bulkhead whose edge cannot turn.
+        FlatClamped = "flat_clamped",
+        /// Flat bulkhead whose edge is free to turn.
+        FlatSupported = "flat_supported",
+    }
+}
+
+impl ClosureKind {
+    /// Whether fibre can be wound over it and held there.
+    pub fn anchors_fibre(self) -> bool {
+        matches!(self, Self::Hemisphere | Self::Ellipsoid)
+    }
+}
+
+choice! {
+    /// Which two of the tank's diameters and the liner's wall are given; the wrap's build-up closes
+    /// the set.
+    pub enum DiameterPair {
+        /// Outside of the wrap, and wall.
+        OuterAndWall = "outer_and_wall",
+        /// Outside of the wrap, and inside of the liner.
+        OuterAndInner = "outer_and_inner",
+        /// Outside of the liner, and wall.
+        LinerOuterAndWall = "liner_outer_and_wall",
+        /// Outside and inside of the liner.
+        LinerOuterAndInner = "liner_outer_and_inner",
+        /// Inside of the liner, and wall.
+        InnerAndWall = "inner_and_wall",
+    }
+}
+
+choice! {
+    /// Which measure of the tank's size stays when something else changes.
+    pub enum Shape {
+        /// The volume stays; the length follows.
+        Volume = "volume",
+        /// The length stays; the volume follows.
+        Length = "length",
+        /// The fineness ratio stays; length and volume follow.
+        Fineness = "fineness",
+    }
+}
+
+choice! {
+    /// Kind of ply.
+    pub enum PlyKind {
+        /// Wound at an angle over the cylinder and over both closures, which hold it.
+        Helical = "helical",
+        /// Wound over the cylinder only, close to 90 degrees; it carries no axial load.
+        Hoop = "hoop",
+    }
+}
+
+/// What cannot vary continuously about a tank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub struct TankForm {
+    /// Which two of diameters and wall are given.
+    pub diameters: DiameterPair,
+    /// Kind of the fore closure.
+    pub fore_closure: ClosureKind,
+    /// Kind of the aft closure.
+    pub aft_closure: ClosureKind,
+    /// How the girth seam's strength is taken.
+    pub girth_seam: SeamBasis,
+    /// How the longitudinal seam's strength is taken.
+    pub longitudinal_seam: SeamBasis,
+    /// Number of plies.
+    pub plies: usize,
+    /// Kind of each ply.
+    pub ply_kinds: [PlyKind; MAX_PLIES],
+}
+
+impl TankForm {
+    /// Whether any weld-zone strength is needed.
+    pub fn needs_weld_zone(&self) -> bool {
+        self.girth_seam.uses_weld_zone() || self.longitudinal_seam.uses_weld_zone()
+    }
+}
