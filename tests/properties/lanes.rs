@@ -26,7 +26,7 @@ fn mixed(stage: &Stage) -> Vec<[f64; INPUT_COUNT]> {
         .collect()
 }
 
-fn bits(values: [f64; RESULT_COUNT]) -> [u64; RESULT_COUNT] {
+fn bits(values: &[f64; RESULT_COUNT]) -> [u64; RESULT_COUNT] {
     values.map(f64::to_bits)
 }
 
@@ -42,8 +42,8 @@ fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COUNT]]) {
         for (lane, design) in block.iter().enumerate() {
             let scalar = outcome_slots(&assess(stage.form(), &point(design)), 0.0);
             assert_eq!(
-                bits(columns.map(|column| column.0[lane])),
-                bits(scalar),
+                bits(&columns.map(|column| column.0[lane])),
+                bits(&scalar),
                 "lane {lane} of {N}"
             );
         }
@@ -85,5 +85,5 @@ fn the_value_of_a_dual_equals_the_scalar_call_bit_for_bit() {
         Dual::variable(0.0, 0),
     );
     let scalar = outcome_slots(&stage.outcome(), 0.0);
-    assert_eq!(bits(dual.map(|entry| entry.value)), bits(scalar));
+    assert_eq!(bits(&dual.map(|entry| entry.value)), bits(&scalar));
 }
