@@ -4,8 +4,9 @@
 //! `CD(M, h) = P(M) + sum over body and fins of max(A(M) + B(M) phi(h), R(M))`, phi the decimal
 //! logarithm of the unit Reynolds number at Mach 1. P holds what does not depend on Reynolds number,
 //! with power off and on; A and B make turbulent friction linear in phi through two altitudes; R is
-//! friction at the cut-off Reynolds number of the roughness. Between Mach knots every column is a
-//! natural cubic spline; beyond the last knot the end value holds.
+//! friction at the cut-off Reynolds number of the roughness. Between Mach knots every computed column
+//! is a natural cubic spline, a stated table a monotone cubic, which stays within its own values;
+//! beyond the last knot the end value holds.
 
 use super::body::{Body, BodyForm};
 use super::fins::Planform;
@@ -127,11 +128,7 @@ impl<R: Real> Drag<'_, R> {
 
 /// A stated table on a stated reference diameter; it does not tell power on from power off.
 pub fn stated_drag<R: Real>(table: &DragTable, diameter: R) -> Drag<'_, R> {
-    let mut ordinates = [R::splat(0.0); MAX_DRAG_POINTS];
-    for (ordinate, coefficient) in ordinates.iter_mut().zip(&table.coefficients) {
-        *ordinate = R::splat(*coefficient);
-    }
-    let column = table.knots.column(ordinates);
+    let column = table.knots.monotone(&table.coefficients);
     Drag {
         knots: &table.knots,
         reference_area: diameter.squared() * (PI / 4.0),

@@ -4,7 +4,8 @@ use super::form::{Form, PressureBasis};
 use super::given::Stage;
 use super::outcome::Outcome;
 use crate::fluid::nitrous_oxide;
-use crate::quantity::{Quantity, show};
+use crate::quantity::{Choice, Quantity, show};
+use crate::vessel::PlyKind;
 use crate::vessel::rule_set::{PUBLISHED, Wall};
 
 /// Cautions for one design, in words.
@@ -25,22 +26,38 @@ fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let pressures = &outcome.pressures;
     let soak = stage.point().pressure.soak_temperature;
     let density = outcome.load.fill_density;
-    let full = soak < nitrous_oxide::CRITICAL_TEMPERATURE
-        && density >= nitrous_oxide::saturation(soak).liquid_density;
-    if full {
+    let warmest = soak.max(stage.point().propellant.fill_temperature);
+    if warmest >= nitrous_oxide::CRITICAL_TEMPERATURE {
         cautions.push(format!(
-            "at {} the tank is full of liquid ({:.0} kg/m3 on average): from there its pressure \
-             climbs by several bar per kelvin; fill less or keep it cooler",
-            show(soak, Quantity::Temperature),
-            density
+            "at {} nitrous oxide is above its critical temperature of 36.4 degC: there is no liquid \
+             level, and pressure climbs steeply with temperature and load ({density:.0} kg/m3)",
+            show(warmest, Quantity::Temperature),
+        ));
+    } else if density >= nitrous_oxide::saturation(warmest).liquid_density {
+        cautions.push(format!(
+            "at {} the tank is full of liquid ({density:.0} kg/m3 on average): from there its \
+             pressure climbs by several bar per kelvin; fill less or keep it cooler",
+            show(warmest, Quantity::Temperature),
+        ));
+    }
+    if pressures.meop_closed > nitrous_oxide::VALID_PRESSURE_MAX {
+        cautions.push(
+            "the closed tank's pressure is beyond the equation of state's 500 bar".to_owned(),
+        );
+    }
+    if pressures.meop + pressures.site < pressures.fill {
+        cautions.push(format!(
+            "MEOP is {}, below the {} the tank has when it is filled",
+            show(pressures.meop, Quantity::GaugePressure),
+            show(pressures.fill, Quantity::AbsolutePressure),
         ));
     }
     if side.basis != PressureBasis::Closed && pressures.meop_closed > pressures.meop {
         cautions.push(format!(
             "MEOP is {} on the {} basis, yet closed and soaked to {} the tank would reach {}",
             show(pressures.meop, Quantity::GaugePressure),
-            crate::quantity::Choice::word(side.basis),
-            show(soak, Quantity::Temperature),
+            side.basis.word(),
+            show(warmest, Quantity::Temperature),
             show(pressures.meop_closed, Quantity::GaugePressure),
         ));
     }
@@ -58,6 +75,7 @@ fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
             thin * 100.0
         ));
     }
+    parts(stage, outcome, cautions);
     let (name, _) = &stage.labels().rule_set;
     if let Some(rule_set) = PUBLISHED.iter().find(|known| known.name == *name) {
         let overwrapped = side.tank.plies > 0;
@@ -82,6 +100,52 @@ fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     }
 }
 
+/// Angles, thicknesses and strengths outside what the tank's models are meant for.
+fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let tank = stage.point().tank;
+    let plies = tank.overwrap.ply.iter().zip(&side.tank.ply_kinds);
+    for (index, (ply, kind)) in plies.take(side.tank.plies).enumerate() {
+        let degrees = ply.angle.to_degrees();
+        match kind {
+            PlyKind::Helical if degrees > 54.74 => cautions.push(format!(
+                "ply {index}, helical at {degrees:.1} degrees: above 54.7 degrees it carries more hoop \
+                 than axial load, and winding it over a dome is in doubt"
+            )),
+            PlyKind::Hoop if degrees < 75.0 => cautions.push(format!(
+                "ply {index}, hoop at {degrees:.1} degrees: taken to end free, so its axial share is \
+                 left out; below about 75 degrees it is no hoop ply (own limit)"
+            )),
+            _ => {}
+        }
+    }
+    let radius = outcome.geometry.liner_inner_diameter * 0.5;
+    for (name, kind, closure) in [
+        ("fore", side.tank.fore_closure, tank.fore_closure),
+        ("aft", side.tank.aft_closure, tank.aft_closure),
+    ] {
+        if kind.anchors_fibre() && closure.thickness > 0.1 * radius {
+            cautions.push(format!(
+                "the {name} closure is {:.0} % of its radius thick; the membrane model holds to about \
+                 10 %",
+                100.0 * closure.thickness / radius
+            ));
+        }
+    }
+    let metal = tank.liner.metal;
+    if side.tank.needs_weld_zone()
+        && (metal.weld_zone_yield_strength > metal.yield_strength
+            || metal.weld_zone_ultimate_strength > metal.ultimate_strength)
+    {
+        cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
+    }
+    if metal.yield_strength > metal.ultimate_strength {
+        cautions.push("the metal's yield strength is given above its ultimate strength".to_owned());
+    }
+}
+
 fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let ascent = &outcome.ascent;
     let last = match &form.shell {
@@ -99,6 +163,21 @@ fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     }
     if form.rail && ascent.rail_exit_speed == 0.0 {
         cautions.push("the vehicle does not leave the rail".to_owned());
+    }
+    if form.body().is_some() && outcome.airframe.static_margin <= 0.0 {
+        cautions.push(format!(
+            "static margin {:.2}: the vehicle is unstable at lift-off and will not fly this ascent",
+            outcome.airframe.static_margin
+        ));
+    }
+    if let Some(body) = form.body() {
+        let fineness = outcome.geometry.nose_length / outcome.airframe.frontal_diameter;
+        if fineness < 2.0 {
+            cautions.push(format!(
+                "nose fineness {fineness:.1}: the wave drag models hold from about 2 ({})",
+                body.nose.word()
+            ));
+        }
     }
     if form.body().is_some() && outcome.airframe.fineness_ratio > 20.0 {
         cautions.push(format!(

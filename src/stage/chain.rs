@@ -18,6 +18,10 @@ use crate::quantity::Slots;
 use crate::vessel::{Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response};
 use std::f64::consts::PI;
 
+/// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
+/// choice; no vehicle comes near it).
+const LIGHTEST: f64 = 1e-3;
+
 /// Evaluates a stage: every scalar result and a status, without allocating.
 ///
 /// The rooms are called in the order of the data: load, pressures, geometry, mass, drag, thrust,
@@ -87,7 +91,7 @@ pub(super) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
     status.flag(!load.burned.above(0.0), Fault::NothingToBurn, load.burned);
     let vehicle = assemble(form, point, size.as_ref(), &load, &mut status);
     status.flag(
-        !vehicle.predicted.above(0.0),
+        !(load.propellant * LIGHTEST).lt(vehicle.predicted),
         Fault::NoMass,
         vehicle.predicted,
     );
@@ -143,7 +147,17 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         Fault::StopsInBurn,
         trajectory.burnout_speed,
     );
-    let finite = trajectory.apogee.is_finite() & trajectory.max_dynamic_pressure.is_finite();
+    let finite = [
+        trajectory.apogee,
+        trajectory.apogee_time,
+        trajectory.burnout_speed,
+        trajectory.rail_exit_speed,
+        trajectory.max_dynamic_pressure,
+        trajectory.max_mach,
+        trajectory.max_axial_acceleration,
+    ]
+    .into_iter()
+    .fold(lift_off.is_finite(), |all, value| all & value.is_finite());
     status.flag(!finite, Fault::NotFinite, R::splat(0.0));
 
     let (geometry, tank, margins) = match (&form.tank, &size) {
@@ -246,7 +260,7 @@ fn zero_pressures<R: Real>() -> Pressures<R> {
     }
 }
 
-/// MEOP by each basis, gauge. A closed tank warms at constant mean density: on the saturation line
+/// MEOP by each basis, gauge. A closed tank is taken at the warmer of soak and fill temperature; it warms at constant mean density: on the saturation line
 /// while liquid and vapour share it, above the line once it is full of liquid or the fluid is
 /// supercritical.
 fn pressures<R: Real>(
@@ -256,7 +270,9 @@ fn pressures<R: Real>(
     site_pressure: R,
 ) -> Pressures<R> {
     let given = &point.pressure;
-    let soak = given.soak_temperature;
+    let soak = given
+        .soak_temperature
+        .max(point.propellant.fill_temperature);
     let saturated = nitrous_oxide::saturation(soak);
     let density = load.fill_density;
     let both_phases = soak.below(nitrous_oxide::CRITICAL_TEMPERATURE)

@@ -172,6 +172,9 @@ fn read_text(path: &Path) -> Result<String> {
     if about.is_dir() {
         return Err(problem("this is a folder, not a file".to_owned()));
     }
+    if !about.is_file() {
+        return Err(problem("not a regular file".to_owned()));
+    }
     if about.len() > MAX_FILE {
         return Err(problem(format!("larger than {} MB", MAX_FILE / 1_048_576)));
     }

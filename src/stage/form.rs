@@ -109,8 +109,10 @@ impl Form {
             Applies::Always => true,
             Applies::Tank => self.tank.is_some(),
             Applies::StatedPropellant => self.tank.is_none(),
-            Applies::StatedPressure => tank(&|side| side.stated_pressure),
-            Applies::Relief => tank(&|side| side.relief),
+            Applies::StatedPressure => {
+                tank(&|side| side.stated_pressure || side.basis == PressureBasis::Stated)
+            }
+            Applies::Relief => tank(&|side| side.relief || side.basis == PressureBasis::Vented),
             Applies::GirthEfficiency => tank(&|side| side.tank.girth_seam.uses_efficiency()),
             Applies::LongitudinalEfficiency => {
                 tank(&|side| side.tank.longitudinal_seam.uses_efficiency())

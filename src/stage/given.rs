@@ -83,7 +83,7 @@ pub struct Stage {
     pub(super) origins: Vec<Origin>,
     pub(super) labels: Labels,
     pub(super) document: Map<String, Value>,
-    pub(super) changes: Vec<(String, Value)>,
+    pub(super) changes: Vec<Vec<(String, Value)>>,
 }
 
 impl Stage {

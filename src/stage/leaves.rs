@@ -113,9 +113,15 @@ impl Leaves {
             let pattern = split_index(&path).0;
             match value {
                 Value::Object(inner) if !OTHERS.contains(&path.as_str()) => {
+                    if is_leaf(&path, &pattern) {
+                        let problem =
+                            Error::Inconsistent(format!("{path} is one value, not a table"));
+                        return Err(document.locate(&path, problem));
+                    }
                     if !is_table(&pattern) {
                         return Err(unknown(document, &path, &pattern));
                     }
+                    not_empty(document, &path, inner)?;
                     self.flatten(document, &path, inner)?;
                 }
                 Value::Array(list) if LISTS.contains(&path.as_str()) => {
@@ -125,6 +131,7 @@ impl Leaves {
                             let problem = Error::Inconsistent(format!("{path} must be a table"));
                             return Err(document.locate(&path, problem));
                         };
+                        not_empty(document, &path, inner)?;
                         self.flatten(document, &path, inner)?;
                     }
                 }
@@ -134,6 +141,14 @@ impl Leaves {
         }
         Ok(())
     }
+}
+
+fn not_empty(document: &Document, path: &str, table: &Map<String, Value>) -> Result<()> {
+    if table.is_empty() {
+        let problem = Error::Inconsistent(format!("{path} is empty; fill it in or take it out"));
+        return Err(document.locate(path, problem));
+    }
+    Ok(())
 }
 
 fn known_patterns() -> impl Iterator<Item = String> {

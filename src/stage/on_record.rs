@@ -1,7 +1,6 @@
 //! Rows on record: what a named metal, fibre or rule set fills in.
 
 use super::document::Document;
-use super::form::PressureBasis;
 use super::given::{Origin, Stage};
 use super::leaves::Leaves;
 use super::schema::INPUTS;
@@ -31,18 +30,6 @@ impl Stage {
             self.take_fibre(&name)
                 .map_err(place("tank.overwrap.fibre.name"))?;
         }
-        let stated = self
-            .form
-            .tank
-            .as_ref()
-            .is_some_and(|side| side.basis == PressureBasis::Stated);
-        if stated && self.labels.reason.is_empty() {
-            return Err(Error::Missing {
-                path: "pressure.reason".to_owned(),
-                doc: "one sentence that says why the stated MEOP is right".to_owned(),
-                example: "highest pressure seen in ten fills".to_owned(),
-            });
-        }
         Ok(())
     }
 
@@ -58,6 +45,24 @@ impl Stage {
         self.take_row("tank.overwrap.fibre", row)?;
         self.labels.fibre = (row.name.clone(), row.source.clone());
         Ok(())
+    }
+
+    /// A rule set whose factors are replaced is no longer the published one.
+    pub(super) fn name_own_factors(&mut self) {
+        let own = ["rule_set.proof_factor", "rule_set.burst_factor"]
+            .iter()
+            .filter_map(|path| INPUTS.slot(path))
+            .any(|slot| self.origins[slot] == Origin::Given);
+        let published = PUBLISHED
+            .iter()
+            .any(|known| known.name == self.labels.rule_set.0);
+        if own && published {
+            let name = format!(
+                "factors of our own in place of \"{}\"",
+                self.labels.rule_set.0
+            );
+            self.labels.rule_set = (name, String::new());
+        }
     }
 
     /// Fills a table from a row; entries that the row lacks are taken away.

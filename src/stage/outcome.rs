@@ -267,6 +267,10 @@ pub enum Fault {
     NoMass = 9,
     /// A result is not a finite number.
     NotFinite = 10,
+    /// The skin fills the body.
+    SkinFillsBody = 11,
+    /// A combination of choices cannot be built.
+    CannotBeBuilt = 12,
 }
 
 impl Fault {
@@ -283,6 +287,8 @@ impl Fault {
             Self::NothingToBurn,
             Self::NoMass,
             Self::NotFinite,
+            Self::SkinFillsBody,
+            Self::CannotBeBuilt,
         ]
         .into_iter()
         .find(|fault| f64::from(*fault as u8) == code)
@@ -301,6 +307,8 @@ impl Fault {
             Self::NothingToBurn => "nothing_to_burn",
             Self::NoMass => "no_mass",
             Self::NotFinite => "not_finite",
+            Self::SkinFillsBody => "skin_fills_body",
+            Self::CannotBeBuilt => "cannot_be_built",
         }
     }
 
@@ -334,15 +342,25 @@ impl Fault {
                 "thrust never exceeds weight: mean thrust over weight is {value:.2}; raise \
                  motor.thrust or reduce mass"
             ),
-            Self::StopsInBurn => format!(
-                "the vehicle stops before the end of thrust (speed there {value:.1} m/s); raise thrust \
-                 or shorten the burn"
-            ),
+            Self::StopsInBurn => {
+                "the vehicle stops before the end of thrust; raise thrust or shorten the burn"
+                    .to_owned()
+            }
             Self::NothingToBurn => {
                 "no propellant is burned; check load and residual shares".to_owned()
             }
-            Self::NoMass => {
-                format!("the vehicle without propellant would have {value:.2} kg; raise mass.added")
+            Self::NoMass => format!(
+                "the vehicle without propellant would have {value:.2} kg, less than a thousandth of \
+                 its propellant; raise mass.added"
+            ),
+            Self::SkinFillsBody => format!(
+                "the skin leaves an inside diameter of {millimetres:.1} mm in the bays; reduce \
+                 skin.thickness"
+            ),
+            Self::CannotBeBuilt => {
+                "this combination of choices cannot be built; replace it on the \
+                 stage alone to read why"
+                    .to_owned()
             }
             Self::NotFinite => {
                 "a result is not a finite number: the inputs lie outside what the models can do"

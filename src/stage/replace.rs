@@ -5,7 +5,7 @@ use super::document::Document;
 use super::follow::refresh;
 use super::given::{Origin, Stage};
 use super::leaves::number;
-use super::resolve::{require_all, resolve};
+use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
 use crate::error::{Error, Result, nearest};
 use serde_json::{Value, json};
@@ -29,12 +29,7 @@ impl Stage {
 
     /// The stage as text from which [`Self::restore`] rebuilds it bit for bit.
     pub fn store(&self) -> String {
-        let changes: Vec<Value> = self
-            .changes
-            .iter()
-            .map(|(path, value)| json!([path, value]))
-            .collect();
-        json!({ "stage": self.document, "changes": changes }).to_string()
+        json!({ "stage": self.document, "changes": self.changes }).to_string()
     }
 
     /// Rebuilds a stored stage.
@@ -42,54 +37,76 @@ impl Stage {
         let unreadable = || Error::Inconsistent("not a stored stage".to_owned());
         let stored: Value = serde_json::from_str(text).map_err(|_| unreadable())?;
         let document = stored.get("stage").ok_or_else(unreadable)?;
-        let mut stage = Self::from_json(&document.to_string())?;
-        for change in stored
-            .get("changes")
-            .and_then(Value::as_array)
-            .ok_or_else(unreadable)?
-        {
-            let path = change
-                .get(0)
-                .and_then(Value::as_str)
-                .ok_or_else(unreadable)?;
-            let value = change.get(1).ok_or_else(unreadable)?;
-            stage = stage.replace(&[(path.to_owned(), value.clone())])?;
-        }
-        Ok(stage)
+        let changes = stored.get("changes").cloned().ok_or_else(unreadable)?;
+        let changes: Vec<Vec<(String, Value)>> =
+            serde_json::from_value(changes).map_err(|_| unreadable())?;
+        let stage = Self::from_json(&document.to_string())?;
+        changes
+            .iter()
+            .try_fold(stage, |stage, together| stage.replace(together))
     }
 
-    /// The stage with some inputs, choices or rows on record replaced. Everything else follows by
-    /// the follow rules; replacing a quantity that follows is an error that names the rule.
+    /// The stage with some inputs, choices, texts or rows on record replaced together: choices and
+    /// rows first, since they decide which numbers are inputs. Everything else follows by the follow
+    /// rules; replacing a quantity that follows is an error that names the rule.
     pub fn replace(&self, changes: &[(String, Value)]) -> Result<Self> {
         let mut stage = self.clone();
-        for (path, value) in changes {
-            stage.change(path, value)?;
-            stage.changes.push((path.clone(), value.clone()));
+        let is_number = |path: &str| INPUTS.slot(path).is_some();
+        for (path, value) in changes.iter().filter(|(path, _)| !is_number(path)) {
+            stage.change_choice(path, value)?;
         }
+        for (path, value) in changes.iter().filter(|(path, _)| is_number(path)) {
+            stage.change_number(path, value)?;
+        }
+        stage.changes.push(changes.to_vec());
         require_all(&stage, true)?;
+        check(&stage)?;
+        stage.name_own_factors();
         // A design that does not close keeps its last equivalents; its assessment says why.
         let _ = refresh(&stage.form, &mut stage.slots);
         Ok(stage)
     }
 
-    fn change(&mut self, path: &str, value: &Value) -> Result<()> {
-        if let Some(slot) = self.optional_slot(path) {
-            let field = &INPUTS.fields[slot];
-            let number = number(field, value, true)?;
-            self.input(slot)?;
-            self.slots[slot] = number;
-            self.origins[slot] = Origin::Given;
-            return Ok(());
-        }
-        if let Some((choice, index)) = choices::find(path) {
-            let word = value.as_str().unwrap_or_default();
-            return choice.set(&mut self.form, index, path, word);
-        }
-        let name = value.as_str().unwrap_or_default();
-        match path {
-            "tank.liner.metal.name" if self.form.tank.is_some() => self.take_metal(name),
-            "tank.overwrap.fibre.name" if self.form.tank.is_some() => self.take_fibre(name),
-            "rule_set.name" if self.form.tank.is_some() => self.take_rule_set(name),
+    fn change_number(&mut self, path: &str, value: &Value) -> Result<()> {
+        self.make_room(path);
+        let slot = INPUTS.find(path, "input")?;
+        let number = number(&INPUTS.fields[slot], value, true)?;
+        self.input(slot)?;
+        self.slots[slot] = number;
+        self.origins[slot] = Origin::Given;
+        Ok(())
+    }
+
+    fn change_choice(&mut self, path: &str, value: &Value) -> Result<()> {
+        let choice = choices::find(path);
+        let tank = self.form.tank.is_some();
+        let text = value.as_str().ok_or_else(|| Error::Unreadable {
+            path: path.to_owned(),
+            problem: format!("{value} is not a text; put it in quotes"),
+        });
+        match (choice, path) {
+            (Some((choice, index)), _) => {
+                // The value of what becomes the input must be known before the rule changes.
+                if path.starts_with("follow.") {
+                    refresh(&self.form, &mut self.slots)?;
+                }
+                choice.set(&mut self.form, index, path, text?)
+            }
+            (None, "name") => {
+                text?.clone_into(&mut self.labels.name);
+                Ok(())
+            }
+            (None, "description") => {
+                text?.clone_into(&mut self.labels.description);
+                Ok(())
+            }
+            (None, "pressure.reason") if tank => {
+                text?.clone_into(&mut self.labels.reason);
+                Ok(())
+            }
+            (None, "tank.liner.metal.name") if tank => self.take_metal(text?),
+            (None, "tank.overwrap.fibre.name") if tank => self.take_fibre(text?),
+            (None, "rule_set.name") if tank => self.take_rule_set(text?),
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),
@@ -98,14 +115,15 @@ impl Stage {
         }
     }
 
-    /// Slot of an input; a stated tank mass becomes one by being replaced.
-    fn optional_slot(&mut self, path: &str) -> Option<usize> {
-        let slot = INPUTS.slot(path)?;
-        if path == "mass.stated.tank"
-            && let Some(side) = &mut self.form.tank
-        {
-            side.stated_mass = true;
+    /// Inputs that a stage need not have become inputs by being given.
+    fn make_room(&mut self, path: &str) {
+        if let Some(side) = &mut self.form.tank {
+            side.stated_mass |= path == "mass.stated.tank";
+            side.stated_pressure |= path == "pressure.stated";
+            side.relief |= matches!(
+                path,
+                "pressure.relief_setting" | "pressure.relief_accumulation"
+            );
         }
-        Some(slot)
     }
 }

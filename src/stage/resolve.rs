@@ -2,7 +2,7 @@
 
 use super::document::Document;
 use super::follow::{DIAMETERS, EQUIVALENTS, follows, has_equivalents, pair_paths, refresh};
-use super::form::Form;
+use super::form::{Form, PressureBasis};
 use super::given::{Labels, Origin, Stage};
 use super::leaves::{Leaves, in_range, lower_first, number};
 use super::schema::{INPUT_COUNT, INPUTS, point};
@@ -44,6 +44,13 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
         }
     }
     stage.form = close(document, &leaves, &mut stage)?;
+    check(&stage)?;
+    stage.name_own_factors();
+    Ok(stage)
+}
+
+/// Checks that the parts of a stage fit together.
+pub(super) fn check(stage: &Stage) -> Result<()> {
     let helical_on_flat = stage.form.tank.as_ref().is_some_and(|side| {
         let tank = &side.tank;
         tank.ply_kinds[..tank.plies].contains(&PlyKind::Helical)
@@ -57,7 +64,7 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
                 .to_owned(),
         ));
     }
-    Ok(stage)
+    Ok(())
 }
 
 fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
@@ -286,8 +293,16 @@ fn specific_impulse_from_thrust(stage: &mut Stage) -> Result<()> {
     Ok(())
 }
 
-/// Checks that every input without equivalents is there.
+/// Checks that every input without equivalents is there, and the reason of a stated MEOP.
 pub(super) fn require_all(stage: &Stage, specific_impulse_given: bool) -> Result<()> {
+    let basis = stage.form.tank.as_ref().map(|side| side.basis);
+    if basis == Some(PressureBasis::Stated) && stage.labels.reason.is_empty() {
+        return Err(Error::Missing {
+            path: "pressure.reason".to_owned(),
+            doc: "one sentence that says why the stated MEOP is right".to_owned(),
+            example: "highest pressure seen in ten fills".to_owned(),
+        });
+    }
     for (slot, field) in INPUTS.fields.iter().enumerate() {
         let path = field.path.as_str();
         let optional = path == "mass.added"

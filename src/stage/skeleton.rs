@@ -122,7 +122,15 @@ pub(super) fn set_choices(document: &Document, leaves: &Leaves, form: &mut Form)
         let Some((choice, index)) = super::choices::find(path) else {
             continue;
         };
-        let word = value.as_str().unwrap_or_default();
+        let word = value.as_str().ok_or_else(|| {
+            document.locate(
+                path,
+                Error::Unreadable {
+                    path: path.to_owned(),
+                    problem: format!("{value} is not a word; put one of the options in quotes"),
+                },
+            )
+        })?;
         choice
             .set(form, index, path, word)
             .map_err(|error| document.locate(path, error))?;

@@ -117,6 +117,10 @@ pub(super) fn assemble<R: Real>(
             [point.motor.case_diameter, nozzle],
         )
     });
+    if let Some(body) = &drawn {
+        let bore = body.diameter - point.skin.thickness * 2.0;
+        status.flag(!bore.above(0.0), Fault::SkinFillsBody, bore);
+    }
     let mut statement = Statement::new();
     let mut tank = TankParts::none();
     if let (Some(side), Some(size)) = (&form.tank, size) {

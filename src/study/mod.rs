@@ -1,5 +1,6 @@
 //! Many designs: a full grid over inputs and choices.
 
+mod plan;
 mod progress;
 mod sweep;
 

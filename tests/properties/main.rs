@@ -9,6 +9,7 @@ mod follow;
 mod lanes;
 mod monotone;
 mod sweep;
+mod traps;
 
 use hoopline::stage::Stage;
 use std::path::{Path, PathBuf};

@@ -31,3 +31,19 @@ fn natural_cubic_spline() {
         approx::assert_relative_eq!(column.at(&knots.place(x)), reference, max_relative = 1e-13);
     }
 }
+
+/// `scipy.interpolate.PchipInterpolator` of SciPy 1.17.1 through the same points.
+#[test]
+fn monotone_cubic() {
+    let knots = Knots::new(vec![0.0, 0.4, 1.0, 1.1, 2.5, 3.0]);
+    let column = knots.monotone::<f64, 6>(&[0.15, 0.12, 0.31, 0.40, 0.22, 0.25]);
+    for (x, reference) in [
+        (0.2, 0.12375),
+        (0.7, 0.17533505154639173),
+        (1.05, 0.361610824742268),
+        (1.8, 0.31),
+        (2.9, 0.23986406015037595),
+    ] {
+        approx::assert_relative_eq!(column.at(&knots.place(x)), reference, max_relative = 1e-13);
+    }
+}
