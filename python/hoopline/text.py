@@ -88,7 +88,7 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         proof, burst = (assessment[f"pressures.{level}"] / meop for level in ("proof", "burst"))
         factors = f"proof {proof:.4g} x MEOP, burst {burst:.4g} x MEOP"
         name, source = assessment.rule_set["name"], assessment.rule_set["source"]
-        yield "rule set", f"{name}: {factors} ({source})"
+        yield "rule set", f"{name}: {factors}{f' ({source})' if source else ''}"
     if assessment.meop_basis:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
         meaning = schema.choice_docs().get(("pressure.basis", basis), "")

@@ -152,24 +152,28 @@ pub fn build_drag<R: Real>(
     let count = form.fins.count as f64;
     let fineness = body.length / body.diameter;
     // Body form factor 1 + 60 / f^3 + f / 400, good above fineness 6; source: Raymer, as in
-    // `friction`, 3rd edition 1999, equation 12.31 (quoted in a footnote of later editions).
+    // `friction`, older editions (quoted in a footnote of a later one; the number
+    // 12.31 is from memory).
     let body_form = R::splat(60.0) / fineness.cubed() + fineness / 400.0;
     let thickness_ratio = if form.fins.count == 0 {
         R::splat(0.0)
     } else {
         fin_thickness / fin.mean_chord
     };
-    // Fin form factor 1 + 2 t/c; source: Hoerner, "Fluid-Dynamic Drag", 1965 (leading term).
+    // Fin form factor 1 + 2 t/c; source, from memory: Hoerner,
+    // "Fluid-Dynamic Drag", 1965 (leading term).
     let fin_form = thickness_ratio * 2.0;
     let nose_fineness = body.nose_length / body.diameter;
+    let nose_share = (body.diameter / body.frontal_diameter).squared();
     let jet_free = R::splat(1.0) - (exit_area / area).min(R::splat(1.0));
 
     let pressure_terms = |mach: f64| {
         let supersonic = mach.max(1.2);
         let ramp = transonic_ramp(mach);
-        let nose = nose_wave_drag(form.nose, nose_fineness, supersonic);
+        let nose = nose_wave_drag(form.nose, nose_fineness, supersonic) * nose_share;
         let fins = fin_wave_drag(thickness_ratio, supersonic) * fin.area * count / area;
-        (nose + fins) * ramp + attached_cone(form.nose, nose_fineness) * (1.0 - ramp)
+        let shoulder = attached_cone(form.nose, nose_fineness) * nose_share;
+        (nose + fins) * ramp + shoulder * (1.0 - ramp)
     };
     let mut power_off = [R::splat(0.0); MAX_DRAG_POINTS];
     let mut power_on = power_off;

@@ -6,7 +6,7 @@ use crate::numerics::Real;
 /// (Prandtl and Schlichting): `0.455 / (log10 Re)^2.58`; takes the decimal logarithm of the Reynolds
 /// number. Valid for Re 1e6 to 1e9; below, it overstates a partly laminar plate.
 ///
-/// Source: H. Schlichting, "Boundary-Layer Theory", chapter on turbulent plates at zero incidence.
+/// Source: Prandtl and Schlichting, 1932, as quoted in public course material.
 ///
 /// ```
 /// let plate = hoopline::airframe::turbulent_plate(7.0_f64); // Re = 1e7

@@ -50,8 +50,8 @@ pub fn nose_wetted_area<R: Real>(shape: NoseShape, diameter: R, length: R) -> R 
 /// Distance from the tip to the centre of pressure of a nose at small angle of attack, m: length
 /// less enclosed volume over base area. Cone 2/3, von Karman 1/2 of the length.
 ///
-/// Source: J. S. Barrowman, "The Practical Calculation of the Aerodynamic Characteristics of Slender
-/// Finned Vehicles", M.S. thesis, The Catholic University of America, 1967.
+/// Source: J. S. and J. A. Barrowman, "The Theoretical Prediction of the Center of Pressure", NARAM-8,
+/// 1966, equations 29, 32, 58, 76a, 77.
 pub fn nose_centre_of_pressure<R: Real>(shape: NoseShape, length: R) -> R {
     match shape {
         NoseShape::Cone => length * (2.0 / 3.0),

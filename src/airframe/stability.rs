@@ -1,7 +1,7 @@
 //! Centre of pressure at small angle of attack and low speed, and fins sized for a static margin.
 //!
-//! Source: J. S. Barrowman, "The Practical Calculation of the Aerodynamic Characteristics of Slender
-//! Finned Vehicles", M.S. thesis, The Catholic University of America, 1967. Body lift at angle of
+//! Source: J. S. and J. A. Barrowman, "The Theoretical Prediction of the Center of Pressure", NARAM-8,
+//! 1966, equations 29, 32, 58, 76a, 77. Body lift at angle of
 //! attack is not in it; on bodies of more than about twenty diameters it moves the centre of
 //! pressure forward by half a calibre and more per degree.
 

@@ -86,12 +86,14 @@ impl<R: Real> Flight<'_, R> {
     }
 
     /// Thrust, N, at a time within an interval and an ambient pressure, and the share of full thrust
-    /// (at most one). The pressure term fades with that share, so that it ends with the flow.
+    /// (at most one). The pressure term fades only below a tenth of the mean thrust (own choice), so
+    /// that it ends with the flow.
     pub(super) fn thrust(&self, interval: usize, within: R, pressure: R) -> (R, R) {
         let at_basis = self.basis_thrust(interval, within);
         let share = (at_basis / self.drive.mean_thrust).min(R::splat(1.0));
         let relief = (self.drive.reference_pressure - pressure) * self.drive.exit_area;
-        (at_basis + relief * share, share)
+        let flowing = (at_basis / (self.drive.mean_thrust * 0.1)).min(R::splat(1.0));
+        (at_basis + relief * flowing, share)
     }
 
     fn basis_thrust(&self, interval: usize, within: R) -> R {

@@ -41,6 +41,11 @@ impl<R: Real> Monitor<R> {
         }
     }
 
+    /// Takes in the start of an interval, where thrust may jump.
+    pub fn begin(&mut self, at: &Sample<R>) {
+        self.max_axial = self.max_axial.max(at.axial);
+    }
+
     /// Takes in one step.
     pub fn observe(&mut self, from: &Sample<R>, to: &Sample<R>) {
         self.max_mach = self.max_mach.max(to.mach);

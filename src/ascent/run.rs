@@ -67,6 +67,7 @@ pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
             )
         };
         sample = at(begin, [sample.altitude, sample.speed]);
+        monitor.begin(&sample);
         for k in 0..steps {
             let within = begin + step * k as f64;
             let state = advance(

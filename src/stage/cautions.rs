@@ -141,8 +141,49 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     {
         cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
     }
+    seam_in_hoop(stage, outcome, cautions);
+    let helical = tank
+        .overwrap
+        .ply
+        .iter()
+        .zip(&side.tank.ply_kinds)
+        .take(side.tank.plies)
+        .filter(|(_, kind)| **kind == PlyKind::Helical)
+        .map(|(ply, _)| ply.fibre_thickness / tank.overwrap.fibre_volume_fraction)
+        .sum::<f64>();
+    let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
+    let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
+    let domed = side.tank.fore_closure.anchors_fibre() || side.tank.aft_closure.anchors_fibre();
+    if domed && rim > outcome.geometry.tank_outer_diameter {
+        cautions.push(format!(
+            "a closure's rim with its helical plies is {} across, wider than the tank: taper it",
+            show(rim, Quantity::Length)
+        ));
+    }
     if metal.yield_strength > metal.ultimate_strength {
         cautions.push("the metal's yield strength is given above its ultimate strength".to_owned());
+    }
+}
+
+/// Where a girth weld zone reaches its yield by hoop and axial stress together.
+fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let (size, tank) = (&outcome.geometry, &outcome.tank);
+    let inner = 0.5 * size.liner_inner_diameter;
+    let mean = inner + 0.5 * size.liner_wall;
+    let hoop = tank.liner_hoop_share * outcome.pressures.meop * mean / size.liner_wall;
+    let axial = tank.liner_axial_share * outcome.pressures.meop * inner * inner
+        / (2.0 * mean * size.liner_wall);
+    let equivalent = (axial * axial - axial * hoop + hoop * hoop).sqrt();
+    let reached = stage.point().tank.liner.metal.weld_zone_yield_strength / equivalent;
+    let proof = outcome.pressures.proof / outcome.pressures.meop;
+    if side.tank.girth_seam.uses_weld_zone() && reached < proof {
+        cautions.push(format!(
+            "the girth weld zone shares the liner's hoop strain and reaches its own yield (von Mises) \
+             at {reached:.2} x MEOP, held by its neighbours; the margin across the seam does not show it"
+        ));
     }
 }
 
@@ -169,6 +210,16 @@ fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
             "static margin {:.2}: the vehicle is unstable at lift-off and will not fly this ascent",
             outcome.airframe.static_margin
         ));
+    }
+    if outcome.geometry.tank_outer_diameter > 0.0
+        && outcome.airframe.frontal_diameter
+            > outcome.airframe.length / outcome.airframe.fineness_ratio * (1.0 + 1e-9)
+    {
+        cautions.push(
+            "the motor case or nozzle is wider than the body: the step's pressure drag and lift are not \
+             in this model"
+                .to_owned(),
+        );
     }
     if let Some(body) = form.body() {
         let fineness = outcome.geometry.nose_length / outcome.airframe.frontal_diameter;

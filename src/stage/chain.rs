@@ -204,6 +204,7 @@ fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
     let residual = propellant.mass * propellant.residual;
     Load {
         oxidiser: zero,
+        vapour: zero,
         fuel: zero,
         ullage: zero,
         fill_density: zero,
@@ -237,6 +238,7 @@ fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume: R) -> Load
     let burned = oxidiser_burned + fuel_burned;
     Load {
         oxidiser,
+        vapour: volume * vapour * ullage,
         fuel,
         ullage,
         fill_density: oxidiser / volume,

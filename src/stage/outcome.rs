@@ -37,6 +37,8 @@ slots! {
     pub struct Load<R> {
         /// Oxidiser loaded, liquid and vapour.
         oxidiser: Mass, Tank;
+        /// Part of the oxidiser that is vapour when the tank is closed.
+        vapour: Mass, Tank;
         /// Fuel loaded.
         fuel: Mass, Tank;
         /// Vapour's share of the tank's volume at the fill temperature.

@@ -157,7 +157,8 @@ fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form
                 ))
             })?;
         }
-        if active && stage.origins[slot] == Origin::Absent {
+        let neutral = field.path == "mass.added";
+        if active && !neutral && stage.origins[slot] == Origin::Absent {
             stage.origins[slot] = Origin::Derived;
         }
     }

@@ -9,7 +9,7 @@ use crate::airframe::{
 use crate::mass::{Group, Place, Statement};
 use crate::numerics::Real;
 use crate::quantity::Choice;
-use crate::vessel::{Dimensions, TankForm, closure_metal_volume, fibre_volume};
+use crate::vessel::{Dimensions, TankForm, closure_depth, closure_metal_volume, fibre_volume};
 use std::f64::consts::PI;
 
 /// Basic masses of the tank's parts, kg.
@@ -127,6 +127,7 @@ pub(super) fn assemble<R: Real>(
         tank = tank_parts(&side.tank, point, size);
         list_tank(
             &mut statement,
+            &side.tank,
             side.stated_mass,
             point,
             size,
@@ -151,9 +152,14 @@ pub(super) fn assemble<R: Real>(
     }
 
     let propellant_moment = drawn.as_ref().map_or(zero, |body| {
-        let tank_middle = (body.tank_station + body.motor_station) * 0.5;
+        // The liquid stands at the aft end of the tank, the vapour above it.
+        let length = body.motor_station - body.tank_station;
+        let vapour_middle = body.tank_station + length * load.ullage * 0.5;
+        let liquid_middle = body.motor_station - length * (-load.ullage + 1.0) * 0.5;
         let motor_middle = (body.motor_station + body.length) * 0.5;
-        load.oxidiser * tank_middle + load.fuel * motor_middle
+        load.vapour * vapour_middle
+            + (load.oxidiser - load.vapour) * liquid_middle
+            + load.fuel * motor_middle
     });
     let mut fin = planform(&point.fins, zero);
     let mut centre = zero;
@@ -257,6 +263,7 @@ fn tank_parts<R: Real>(form: &TankForm, point: &Point<R>, size: &Dimensions<R>) 
 
 fn list_tank<R: Real>(
     statement: &mut Statement<R>,
+    side: &TankForm,
     stated: bool,
     point: &Point<R>,
     size: &Dimensions<R>,
@@ -279,8 +286,10 @@ fn list_tank<R: Real>(
     let growth = point.mass.growth.tank;
     let mut line = |name, mass, station| statement.push(name, Group::Tank, mass, growth, station);
     line("liner cylinder", parts.liner, middle);
-    line("fore closure", parts.fore_closure, start);
-    line("aft closure", parts.aft_closure, start + size.length);
+    let [fore, aft] = [side.fore_closure, side.aft_closure]
+        .map(|kind| closure_depth(kind, size.inner_diameter) * 0.5);
+    line("fore closure", parts.fore_closure, start + fore);
+    line("aft closure", parts.aft_closure, start + size.length - aft);
     line("overwrap fibre", parts.fibre, middle);
     line("overwrap resin", parts.resin, middle);
     line("tank fittings", parts.fittings, middle);
@@ -322,6 +331,13 @@ fn list_airframe<R: Real>(
             body.tank_station + size.length * 0.5,
         );
     }
+    // A motor case slimmer than the body runs inside the skin.
+    let slimmer = point.motor.case_diameter.lt(body.diameter);
+    line(
+        "skin over the motor",
+        (girth * (body.length - body.motor_station)).select(R::splat(0.0), slimmer),
+        (body.motor_station + body.length) * 0.5,
+    );
     statement.push(
         "motor",
         Group::Motor,

@@ -66,7 +66,7 @@ pub fn sweep(
 /// Evaluates every case of a plan.
 fn run(plan: &Plan, progress: &Progress) -> Result<Sweep> {
     let per_variant = plan.cases_per_variant();
-    let mut table = Filling::new(plan)?;
+    let mut table = Filling::new(plan, progress)?;
     let built = plan.variants.iter().filter_map(|variant| {
         let stage = variant.stage.as_ref()?;
         Some((stage, variant.offset))
@@ -119,15 +119,21 @@ struct Filling {
 
 impl Filling {
     /// Every case begins as one that cannot be built.
-    fn new(plan: &Plan) -> Result<Self> {
+    fn new(plan: &Plan, progress: &Progress) -> Result<Self> {
         let columns = RESULTS.fields.iter().map(|field| {
+            if progress.is_cancelled() {
+                return Err(Error::Cancelled {
+                    done: 0,
+                    total: plan.cases,
+                });
+            }
             let mut built = plan.variants.iter().flat_map(|variant| &variant.stage);
             let applies = !field.path.starts_with("status.")
                 && built.any(|stage| stage.form().applies(field.applies, field.index));
-            vec![f64::NAN; if applies { plan.cases } else { 0 }]
+            Ok(vec![f64::NAN; if applies { plan.cases } else { 0 }])
         });
         Ok(Self {
-            columns: columns.collect(),
+            columns: columns.collect::<Result<_>>()?,
             status: vec![f64::from(Fault::CannotBeBuilt as u8); plan.cases],
             status_value: vec![0.0; plan.cases],
             code: RESULTS.find("status.code", "result")?,

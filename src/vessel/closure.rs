@@ -77,3 +77,12 @@ pub fn closure_stress<R: Real>(
         }
     }
 }
+
+/// Equivalent (von Mises) over largest stress where a closure yields first. A 2:1 ellipsoid yields at
+/// its equator, where meridian stress p R / (2 t) meets hoop stress -p R / t: sqrt(7) / 2.
+pub(super) fn closure_yield_ratio(kind: ClosureKind) -> f64 {
+    match kind {
+        ClosureKind::Ellipsoid => 1.322_875_655_532_295_3,
+        ClosureKind::Hemisphere | ClosureKind::FlatClamped | ClosureKind::FlatSupported => 1.0,
+    }
+}

@@ -1,8 +1,8 @@
 //! Margins of safety of the tank: allowable / (factor x load) - 1, each separately.
 
-use super::closure::closure_stress;
+use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
-use super::form::{ClosureKind, PlyKind, TankForm};
+use super::form::{PlyKind, TankForm};
 use super::membrane::membrane_response;
 use super::seam::seam_strength;
 use super::tank::Tank;
@@ -10,13 +10,13 @@ use crate::numerics::Real;
 use crate::quantity::slots;
 
 slots! {
-    /// Margins of safety. At proof pressure nothing yields; at burst pressure nothing breaks.
+    /// Margins of safety: at proof pressure against yield, at burst pressure against rupture.
     pub struct Margins<R> {
         /// Liner parent metal against yield at proof pressure (von Mises, elastic load share).
         liner_yield_proof: Ratio, Tank;
-        /// Girth seam against yield by axial stress at proof pressure.
+        /// Girth seam against yield by the axial line load across it, at proof pressure.
         girth_seam_proof: Ratio, GirthSeam;
-        /// Longitudinal seam against yield by hoop stress at proof pressure.
+        /// Longitudinal seam against yield by the hoop line load across it, at proof pressure.
         longitudinal_seam_proof: Ratio, LongitudinalSeam;
         /// Fore closure against yield at proof pressure.
         fore_closure_proof: Ratio, Tank;
@@ -46,52 +46,60 @@ pub struct VesselLoads<R> {
     pub burst: R,
 }
 
-/// Strength of the cylinder in one direction as a line load, N/m: metal and fibres add.
+/// Pressure at which the cylinder's strength in one direction is spent, Pa.
 ///
-/// Where no fibre carries in that direction the liner counts with its ultimate strength (p = 2 t Su /
-/// Dm, the Tresca or Barlow form of the burst pressure). Where fibres carry, the liner counts with
-/// its *yield* strength only: fibres break long before the metal has strained to its ultimate, and
-/// by Tresca's condition hoop and axial stress may each reach yield together. Fibres count with
-/// strand strength x translation efficiency, resolved along the direction.
-fn capacity<R: Real>(
-    form: &TankForm,
-    tank: &Tank<R>,
-    wall: R,
-    yield_strength: R,
-    ultimate_strength: R,
-    carries: fn(PlyKind) -> bool,
-    share: fn(PlyKind, R) -> R,
-) -> R {
-    let fibre_carries = form.ply_kinds[..form.plies]
-        .iter()
-        .any(|kind| carries(*kind));
-    let metal = if fibre_carries {
-        yield_strength
-    } else {
-        ultimate_strength
+/// Metal and fibres add. Where no fibre carries in that direction the metal counts with its ultimate
+/// strength (p = 2 t Su / Dm, the Tresca or Barlow form). Where fibres carry, it counts with its
+/// *yield* strength: fibres break long before the metal has strained to its ultimate, and by Tresca's
+/// condition hoop and axial stress may each reach yield together. Fibres count with strand strength x
+/// translation efficiency, resolved along the direction.
+///
+/// A helical ply that pulls in one direction also pulls across it, and only as much of that as the
+/// pressure itself offers there is in equilibrium without compressing the liner. Beyond it the ply
+/// counts with that part only:
+/// `p = min((m + f + w) / l, (m + f) / (l - (w / a) k))`, m metal, f hoop plies, w and a the helical
+/// plies' strength with and across the direction, l and k the line loads per pressure with and across
+/// it. For m = f = 0 and both directions this is netting.
+fn spent_pressure<R: Real>(metal_and_hoop: R, helical: (R, R), load: (R, R)) -> R {
+    let ((with, across), (along, beside)) = (helical, load);
+    let all = (metal_and_hoop + with) / along;
+    let relief = along - with / across.max(R::splat(1e-9)) * beside;
+    let balanced = metal_and_hoop / relief;
+    all.select(all.min(balanced), !relief.above(0.0))
+}
+
+/// Fibre strength as line loads, N/m: hoop plies around, helical plies around and along.
+struct FibreStrength<R> {
+    hoop: R,
+    helical_around: R,
+    helical_along: R,
+}
+
+fn fibre_strength<R: Real>(form: &TankForm, tank: &Tank<R>) -> FibreStrength<R> {
+    let zero = R::splat(0.0);
+    let mut strength = FibreStrength {
+        hoop: zero,
+        helical_around: zero,
+        helical_along: zero,
     };
-    tank.overwrap.ply[..form.plies]
-        .iter()
-        .zip(&form.ply_kinds)
-        .fold(metal * wall, |sum, (ply, kind)| {
-            let strength = tank.overwrap.fibre.strength * ply.translation_efficiency;
-            sum + strength * ply.fibre_thickness * share(*kind, ply.angle)
-        })
-}
-
-fn around<R: Real>(_kind: PlyKind, angle: R) -> R {
-    angle.sin().squared()
-}
-
-fn along<R: Real>(kind: PlyKind, angle: R) -> R {
-    match kind {
-        PlyKind::Helical => angle.cos().squared(),
-        PlyKind::Hoop => R::splat(0.0),
+    for (ply, kind) in tank.overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
+        let full = tank.overwrap.fibre.strength * ply.translation_efficiency * ply.fibre_thickness;
+        let around = full * ply.angle.sin().squared();
+        match kind {
+            PlyKind::Hoop => strength.hoop = strength.hoop + around,
+            PlyKind::Helical => {
+                strength.helical_around = strength.helical_around + around;
+                strength.helical_along = strength.helical_along + full * ply.angle.cos().squared();
+            }
+        }
     }
+    strength
 }
 
 /// Every margin of the tank under internal pressure. Line loads: hoop p Rm, axial p Ri^2 / (2 Rm).
-/// Thrust, bending and acceleration head are not in it.
+/// A girth seam is as thick as the thinner of cylinder and domed closure beside it, and is judged by
+/// the axial line load across it; that its weld zone may yield in hoop, held by its neighbours, is a
+/// caution. Thrust, bending and acceleration head are not in it, nor thermal strain of the wrap.
 pub fn margins<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
@@ -112,19 +120,21 @@ pub fn margins<R: Real>(
         let efficiency = tank.liner.longitudinal_seam.joint_efficiency;
         seam_strength(form.longitudinal_seam, parent, weld_zone, efficiency)
     };
-    let (yield_strength, ultimate) = (metal.yield_strength, metal.ultimate_strength);
-    let (zone_yield, zone_ultimate) = (
+    let (yields, breaks) = (metal.yield_strength, metal.ultimate_strength);
+    let (zone_yields, zone_breaks) = (
         metal.weld_zone_yield_strength,
         metal.weld_zone_ultimate_strength,
     );
-    let (girth_yield, girth_ultimate) = (
-        girth(yield_strength, zone_yield),
-        girth(ultimate, zone_ultimate),
-    );
-    let (longitudinal_yield, longitudinal_ultimate) = (
-        longitudinal(yield_strength, zone_yield),
-        longitudinal(ultimate, zone_ultimate),
-    );
+    let closures = [
+        (form.fore_closure, tank.fore_closure.thickness),
+        (form.aft_closure, tank.aft_closure.thickness),
+    ];
+    let seam_wall = closures
+        .iter()
+        .filter(|(kind, _)| kind.anchors_fibre())
+        .fold(size.wall, |thinnest, (_, thickness)| {
+            thinnest.min(*thickness)
+        });
 
     let elastic = membrane_response(
         form,
@@ -133,37 +143,56 @@ pub fn margins<R: Real>(
         loads.proof * axial_load,
         loads.proof * hoop_load,
     );
-    let hoop_burst = |yields: R, breaks: R| {
-        let line_load = capacity(form, tank, size.wall, yields, breaks, |_| true, around);
-        line_load / (loads.burst * hoop_load) - 1.0
-    };
-    let axial_burst = |yields: R, breaks: R| {
-        let helical = |kind| kind == PlyKind::Helical;
-        let line_load = capacity(form, tank, size.wall, yields, breaks, helical, along);
-        line_load / (loads.burst * axial_load) - 1.0
-    };
-    let closure = |kind: ClosureKind, thickness: R, pressure: R, strength: R| {
-        let stress = closure_stress(
-            kind,
-            pressure,
-            size.inner_diameter,
-            thickness,
-            metal.poisson_ratio,
+    let fibre = fibre_strength(form, tank);
+    let helical = form.ply_kinds[..form.plies].contains(&PlyKind::Helical);
+    let around = |yields: R, breaks: R| {
+        let metal = if form.plies > 0 { yields } else { breaks };
+        let pressure = spent_pressure(
+            metal * size.wall + fibre.hoop,
+            (fibre.helical_around, fibre.helical_along),
+            (hoop_load, axial_load),
         );
-        strength / stress - 1.0
+        pressure / loads.burst - 1.0
     };
-    let (fore, aft) = (tank.fore_closure.thickness, tank.aft_closure.thickness);
+    let along = |wall: R, yields: R, breaks: R| {
+        let metal = if helical { yields } else { breaks };
+        let pressure = spent_pressure(
+            metal * wall,
+            (fibre.helical_along, fibre.helical_around),
+            (axial_load, hoop_load),
+        );
+        pressure / loads.burst - 1.0
+    };
+    let [fore, aft] = closures.map(|(kind, thickness)| {
+        let stress = |pressure: R| {
+            let nu = metal.poisson_ratio;
+            closure_stress(kind, pressure, size.inner_diameter, thickness, nu)
+        };
+        let equivalent = closure_yield_ratio(kind);
+        (
+            yields / (stress(loads.proof) * equivalent) - 1.0,
+            breaks / stress(loads.burst) - 1.0,
+        )
+    });
+    let across_seam = elastic.liner_axial * size.wall / seam_wall;
     Margins {
-        liner_yield_proof: yield_strength / elastic.liner_equivalent - 1.0,
-        girth_seam_proof: girth_yield / elastic.liner_axial - 1.0,
-        longitudinal_seam_proof: longitudinal_yield / elastic.liner_hoop - 1.0,
-        fore_closure_proof: closure(form.fore_closure, fore, loads.proof, yield_strength),
-        aft_closure_proof: closure(form.aft_closure, aft, loads.proof, yield_strength),
-        hoop_burst: hoop_burst(yield_strength, ultimate),
-        axial_burst: axial_burst(yield_strength, ultimate),
-        girth_seam_burst: axial_burst(girth_yield, girth_ultimate),
-        longitudinal_seam_burst: hoop_burst(longitudinal_yield, longitudinal_ultimate),
-        fore_closure_burst: closure(form.fore_closure, fore, loads.burst, ultimate),
-        aft_closure_burst: closure(form.aft_closure, aft, loads.burst, ultimate),
+        liner_yield_proof: yields / elastic.liner_equivalent - 1.0,
+        girth_seam_proof: girth(yields, zone_yields) / across_seam - 1.0,
+        longitudinal_seam_proof: longitudinal(yields, zone_yields) / elastic.liner_hoop - 1.0,
+        fore_closure_proof: fore.0,
+        aft_closure_proof: aft.0,
+        hoop_burst: around(yields, breaks),
+        axial_burst: along(size.wall, yields, breaks),
+        girth_seam_burst: along(
+            seam_wall,
+            girth(yields, zone_yields),
+            girth(breaks, zone_breaks),
+        ),
+        longitudinal_seam_burst: around(
+            longitudinal(yields, zone_yields),
+            longitudinal(breaks, zone_breaks),
+        ),
+        fore_closure_burst: fore.1,
+        aft_closure_burst: aft.1,
     }
 }

@@ -73,9 +73,9 @@ pub fn netting_thickness<R: Real>(
 
 /// Fibre volume that one helical ply lays on one closure, m3.
 ///
-/// Every fibre that crosses the equator, `2 pi R t cos a` of cross-section in all, runs from the
-/// equator to its turning point and back. On a hemisphere that geodesic is a quarter of a great
-/// circle each way, `pi R / 2`, whatever the angle. On a 2:1 ellipsoid the meridian's length is
+/// Fibres cross the equator with `2 pi R t cos a` of cross-section in all, on their way in or out;
+/// each crossing owns the way to the turning point. On a hemisphere that geodesic is a quarter of a
+/// great circle, `pi R / 2`, whatever the angle. On a 2:1 ellipsoid the meridian's length is
 /// taken, 1.21106 R (complete elliptic integral of the second kind at k^2 = 3/4); the geodesic is
 /// shorter, so the fibre is overstated by 1 % at 10 degrees, 3 % at 20, 8 % at 30.
 pub fn helical_closure_fibre<R: Real>(kind: ClosureKind, radius: R, thickness: R, angle: R) -> R {

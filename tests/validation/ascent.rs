@@ -116,3 +116,26 @@ fn coast_under_inverse_square_gravity() {
     assert!(apogee > 60_000.0);
     approx::assert_relative_eq!(flight.apogee, apogee, max_relative = 1e-9);
 }
+
+/// Thrust that is highest at ignition: (F0 + (p0 - p) Ae) / m holds there (Newton's law), here with
+/// no exit area 9000 N on 60 kg.
+#[test]
+fn acceleration_at_ignition_counts() {
+    let table = table(0.0);
+    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let curve = Curve::new(&[(0.0, 9000.0), (0.4, 3000.0), (5.0, 3000.0)]).expect("a curve");
+    let mut drive = constant_thrust(1.0, 1.0, 2000.0);
+    drive.mean_thrust = curve.mean();
+    drive.burn_time = curve.duration();
+    let flight = fly(&Flight {
+        curve: &curve,
+        drive,
+        drag: &drag,
+        air: even_air(1.225),
+        site_altitude: 0.0,
+        rail_length: 6.0,
+        lift_off_mass: 60.0,
+        grid: Grid::Fine,
+    });
+    approx::assert_relative_eq!(flight.max_axial_acceleration, 150.0, max_relative = 1e-9);
+}

