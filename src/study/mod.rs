@@ -4,5 +4,6 @@ mod plan;
 mod progress;
 mod sweep;
 
+pub use plan::{Axis, MAX_CASES};
 pub use progress::Progress;
-pub use sweep::{Axis, Sweep, sweep};
+pub use sweep::{MAX_THREADS, Sweep, sweep};

@@ -1,12 +1,25 @@
 //! The plan of a sweep: what varies, which combinations of choices can be built, case numbers.
 
-use super::sweep::{Axis, MAX_CASES};
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
 use crate::stage::{INPUT_COUNT, INPUTS, Stage};
+use serde_json::Value;
 
 /// Designs evaluated side by side.
 pub(super) const LANES: usize = 16;
+
+/// Largest grid taken in one call.
+pub const MAX_CASES: usize = 5_000_000;
+
+/// One axis: an input, a choice or a row on record, and its values. Numbers are SI; texts carry a
+/// unit, or are the word of a choice.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Axis {
+    /// Dotted path.
+    pub path: String,
+    /// Values, in the order of the grid.
+    pub values: Vec<Value>,
+}
 
 /// The grid split into variants of equal form; within a variant only slots change.
 pub(super) struct Plan {

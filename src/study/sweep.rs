@@ -1,25 +1,14 @@
 //! A full grid: every combination of the values of its axes.
 
-use super::plan::{LANES, Plan};
+use super::plan::{Axis, LANES, Plan};
 use super::progress::Progress;
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
 use crate::stage::{Fault, RESULT_COUNT, RESULTS, Stage, assess, outcome_slots, point};
 use rayon::prelude::*;
-use serde_json::Value;
 
 /// Blocks evaluated between two looks at cancellation from the collecting thread.
 const BATCH: usize = 1024;
-
-/// One axis: an input, a choice or a row on record, and its values. Numbers are SI; texts carry a
-/// unit, or are the word of a choice.
-#[derive(Debug, Clone, PartialEq)]
-pub struct Axis {
-    /// Dotted path.
-    pub path: String,
-    /// Values, in the order of the grid.
-    pub values: Vec<Value>,
-}
 
 /// Results of a sweep, a column per result that applies, in the order of the cases: the first axis
 /// varies slowest.
@@ -33,8 +22,6 @@ pub struct Sweep {
     pub status_value: Vec<f64>,
 }
 
-/// Largest grid taken in one call.
-pub const MAX_CASES: usize = 5_000_000;
 /// Most threads taken.
 pub const MAX_THREADS: usize = 256;
 
