@@ -25,6 +25,22 @@ fn a_thicker_wall_is_heavier_and_safer() {
     }
 }
 
+/// The weld zone reaches to both sides of the seam: a closure thinner than the wall weakens it, a
+/// thicker one does not help.
+#[test]
+fn a_girth_seam_is_as_thick_as_its_thinner_side() {
+    let stage = example("petrel_slim.toml");
+    let margin = |thickness: &str| {
+        let margins = with(&stage, "tank.aft_closure.thickness", thickness)
+            .outcome()
+            .margins;
+        (margins.girth_seam_proof, margins.girth_seam_burst)
+    };
+    let (thin, even, thick) = (margin("2.4 mm"), margin("3.2 mm"), margin("5 mm"));
+    assert!(thin.0 < even.0 && thin.1 < even.1, "{thin:?} {even:?}");
+    assert_eq!(even, thick);
+}
+
 #[test]
 fn rougher_is_lower_and_smooth_is_the_limit() {
     let stage = example("petrel_slim.toml");
