@@ -139,3 +139,30 @@ fn acceleration_at_ignition_counts() {
     });
     approx::assert_relative_eq!(flight.max_axial_acceleration, 150.0, max_relative = 1e-9);
 }
+
+/// A thrust that rises as k t lifts m kilograms at t = m g / k (Newton's law; standard gravity).
+#[test]
+fn lift_off_of_a_rising_thrust() {
+    let table = table(0.0);
+    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let curve = Curve::new(&[(0.0, 0.0), (2.0, 4000.0), (6.0, 4000.0)]).expect("a curve");
+    let mut drive = constant_thrust(1.0, 1.0, 1e15);
+    drive.mean_thrust = curve.mean();
+    let flight = fly(&Flight {
+        curve: &curve,
+        drive,
+        drag: &drag,
+        air: even_air(1.225),
+        site_altitude: 0.0,
+        rail_length: 6.0,
+        lift_off_mass: 60.0,
+        grid: Grid::Fine,
+    });
+    let expected = 60.0 * STANDARD_GRAVITY / 2000.0;
+    approx::assert_relative_eq!(flight.lift_off_time, expected, max_relative = 1e-12);
+    // From there k t^2 / 2 - g m t over m: speed at the end of the rise, then even acceleration.
+    let impulse = |time: f64| 0.5 * 2000.0 * time * time - 60.0 * STANDARD_GRAVITY * time;
+    let at_knot = (impulse(2.0) - impulse(expected)) / 60.0;
+    let burnout = at_knot + (4000.0 / 60.0 - STANDARD_GRAVITY) * 4.0;
+    approx::assert_relative_eq!(flight.burnout_speed, burnout, max_relative = 1e-9);
+}
