@@ -5,6 +5,7 @@ use super::progress::Progress;
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
 use crate::stage::{Fault, RESULT_COUNT, RESULTS, Stage, assess, outcome_slots, point};
+use ndarray::Array1;
 use rayon::prelude::*;
 
 /// Blocks evaluated between two looks at cancellation from the collecting thread.
@@ -15,7 +16,7 @@ const BATCH: usize = 1024;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Sweep {
     /// Result paths and their columns; NaN where a case has a fault.
-    pub columns: Vec<(String, Vec<f64>)>,
+    pub columns: Vec<(String, Array1<f64>)>,
     /// Fault number of each case, zero for none.
     pub status: Vec<f64>,
     /// The number that tells how far off a case is.
@@ -148,6 +149,7 @@ impl Filling {
             columns: paths
                 .zip(self.columns)
                 .filter(|(_, column)| !column.is_empty())
+                .map(|(path, column)| (path, Array1::from(column)))
                 .collect(),
             status: self.status,
             status_value: self.status_value,

@@ -37,9 +37,18 @@ fn launch(
     mass: f64,
     drag: &Drag<'_, f64>,
 ) -> Trajectory<f64> {
-    let curve = Curve::constant();
+    launch_on(&Curve::constant(), air, drive, mass, drag)
+}
+
+fn launch_on(
+    curve: &Curve,
+    air: AirModel<f64>,
+    drive: Drive<f64>,
+    mass: f64,
+    drag: &Drag<'_, f64>,
+) -> Trajectory<f64> {
     fly(&Flight {
-        curve: &curve,
+        curve,
         drive,
         drag,
         air,
@@ -127,16 +136,7 @@ fn acceleration_at_ignition_counts() {
     let mut drive = constant_thrust(1.0, 1.0, 2000.0);
     drive.mean_thrust = curve.mean();
     drive.burn_time = curve.duration();
-    let flight = fly(&Flight {
-        curve: &curve,
-        drive,
-        drag: &drag,
-        air: even_air(1.225),
-        site_altitude: 0.0,
-        rail_length: 6.0,
-        lift_off_mass: 60.0,
-        grid: Grid::Fine,
-    });
+    let flight = launch_on(&curve, even_air(1.225), drive, 60.0, &drag);
     approx::assert_relative_eq!(flight.max_axial_acceleration, 150.0, max_relative = 1e-9);
 }
 
@@ -148,16 +148,7 @@ fn lift_off_of_a_rising_thrust() {
     let curve = Curve::new(&[(0.0, 0.0), (2.0, 4000.0), (6.0, 4000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 1e15);
     drive.mean_thrust = curve.mean();
-    let flight = fly(&Flight {
-        curve: &curve,
-        drive,
-        drag: &drag,
-        air: even_air(1.225),
-        site_altitude: 0.0,
-        rail_length: 6.0,
-        lift_off_mass: 60.0,
-        grid: Grid::Fine,
-    });
+    let flight = launch_on(&curve, even_air(1.225), drive, 60.0, &drag);
     let expected = 60.0 * STANDARD_GRAVITY / 2000.0;
     approx::assert_relative_eq!(flight.lift_off_time, expected, max_relative = 1e-12);
     // From there k t^2 / 2 - g m t over m: speed at the end of the rise, then even acceleration.
