@@ -203,6 +203,11 @@ class Assessment:
         return str(self._content["frontal_governed_by"])
 
     @property
+    def basis(self) -> tuple[str, ...]:
+        """What was assessed: metal and fibre with their sources, closures, seams and plies."""
+        return tuple(self._content["basis"])
+
+    @property
     def stated(self) -> tuple[str, ...]:
         """Paths whose values were stated instead of computed."""
         return tuple(self._content["stated"])

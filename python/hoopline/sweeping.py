@@ -151,13 +151,30 @@ class Sweep:
         results = {path: float(column[index]) for path, column in self._columns.items()}
         return Case(index, self._inputs(index), results)
 
-    def largest(self, path: str) -> Case:
-        """Return the sound case with the largest result of a path."""
-        return self._extreme(path, np.nanargmax)
+    @property
+    def margins_met(self) -> NDArray[np.bool_]:
+        """For each case, whether it has results and no margin is negative."""
+        met = self.ok.copy()
+        for path in self.paths:
+            if path.startswith("margins."):
+                met &= ~(self[path] < 0.0)  # a margin that does not apply is NaN and not unmet
+        return met
 
-    def smallest(self, path: str) -> Case:
-        """Return the sound case with the smallest result of a path."""
-        return self._extreme(path, np.nanargmin)
+    def largest(self, path: str, *, margins_met: bool = False) -> Case:
+        """Return the sound case with the largest result of a path.
+
+        Parameters
+        ----------
+        path
+            Path of a result.
+        margins_met
+            Whether to look only at cases of which no margin is negative.
+        """
+        return self._extreme(path, np.nanargmax, margins_met=margins_met)
+
+    def smallest(self, path: str, *, margins_met: bool = False) -> Case:
+        """Return the sound case with the smallest result of a path; as `largest` otherwise."""
+        return self._extreme(path, np.nanargmin, margins_met=margins_met)
 
     def to_pandas(self, units: Units = "printed") -> "pd.DataFrame":
         """Return a table with one row per case, failed ones included.
@@ -230,9 +247,13 @@ class Sweep:
         positions = zip(self.values.items(), index, strict=True)
         return {path: given[position] for (path, given), position in positions}
 
-    def _extreme(self, path: str, choose: Callable[[NDArray[np.float64]], np.intp]) -> Case:
-        column = np.where(self.ok, self[path], np.nan)
+    def _extreme(
+        self, path: str, choose: Callable[[NDArray[np.float64]], np.intp], *, margins_met: bool
+    ) -> Case:
+        column = np.where(self.margins_met if margins_met else self.ok, self[path], np.nan)
         if not np.isfinite(column).any():
+            if margins_met and self.ok.any():
+                raise InputError("no case of this sweep meets all margins")
             raise InputError(f"no case of this sweep has {path}; see reasons()")
         place = np.unravel_index(int(choose(column)), self.shape)
         return self.case(tuple(int(position) for position in place))

@@ -93,6 +93,8 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
         meaning = schema.choice_docs().get(("pressure.basis", basis), "")
         yield "MEOP basis", f"{basis}: {reason or meaning}"
+    if assessment.basis:
+        yield "basis", "; ".join(assessment.basis)
     yield "digest", f"{assessment.digest[:16]}, hoopline {assessment.version}"
 
 

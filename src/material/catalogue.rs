@@ -21,13 +21,24 @@ pub static FIBRES: LazyLock<Vec<Row>> = LazyLock::new(|| rows("fibre"));
 
 /// The row of that name.
 pub fn find<'a>(rows: &'a [Row], kind: &'static str, name: &str) -> Result<&'a Row> {
-    rows.iter()
-        .find(|row| row.name == name)
-        .ok_or_else(|| Error::Unknown {
-            kind,
-            given: name.to_owned(),
-            suggestion: nearest(name, rows.iter().map(|row| row.name.as_str())),
-        })
+    rows.iter().find(|row| row.name == name).ok_or_else(|| {
+        let names = || rows.iter().map(|row| row.name.as_str());
+        match nearest(name, names()) {
+            Some(near) => Error::Unknown {
+                kind,
+                given: name.to_owned(),
+                suggestion: Some(near),
+            },
+            None => Error::Inconsistent(format!(
+                "{kind} \"{name}\" is not on record; on record are {}; or leave the name out and \
+                     state the values",
+                names()
+                    .map(|name| format!("\"{name}\""))
+                    .collect::<Vec<_>>()
+                    .join(", ")
+            )),
+        }
+    })
 }
 
 /// Rows of one kind. The catalogue is part of the crate and a test reads every row of it, so a row

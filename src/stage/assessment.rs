@@ -124,6 +124,7 @@ impl Stage {
             "frontal_governed_by": assessment.frontal_governed_by,
             "rule_set": tank.map(|_| json!({"name": labels.rule_set.0, "source": labels.rule_set.1})),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
+            "basis": self.basis(),
             "stated": self.stated(),
             "cautions": assessment.cautions,
         })
@@ -139,6 +140,64 @@ impl Stage {
                 Some((rule.to_owned(), json!(choice.get(self.form(), 0)?)))
             })
             .collect()
+    }
+
+    /// What was assessed: choices, rows on record and the numbers that replace theirs, in words.
+    fn basis(&self) -> Vec<String> {
+        let form = self.form();
+        let labels = self.labels();
+        let mut basis = Vec::new();
+        for (table, (name, source)) in [
+            ("tank.liner.metal", &labels.metal),
+            ("tank.overwrap.fibre", &labels.fibre),
+        ] {
+            let own: Vec<String> = INPUTS
+                .fields
+                .iter()
+                .enumerate()
+                .filter(|(slot, field)| {
+                    let here = field.path.starts_with(&format!("{table}."));
+                    here && self.input(*slot).is_ok() && self.origin(*slot) == Origin::Given
+                })
+                .map(|(slot, field)| {
+                    format!(
+                        "{} {}",
+                        field.path,
+                        crate::quantity::show(self.slots()[slot], field.quantity)
+                    )
+                })
+                .collect();
+            let stated = if own.is_empty() {
+                String::new()
+            } else {
+                format!("; stated: {}", own.join(", "))
+            };
+            let exists = form
+                .tank
+                .as_ref()
+                .is_some_and(|side| table.contains("metal") || side.tank.plies > 0);
+            if exists {
+                let name = if name.is_empty() {
+                    "values of one's own"
+                } else {
+                    name
+                };
+                basis.push(format!("{table}: {name} ({source}){stated}").replace(" ()", ""));
+            }
+        }
+        for choice in CHOICES
+            .iter()
+            .filter(|choice| choice.path.starts_with("tank."))
+        {
+            for index in 0..crate::vessel::MAX_PLIES {
+                let path = choice.path.replace("[]", &format!("[{index}]"));
+                let indexed = choice.path.contains("[]");
+                if let (Some(word), true) = (choice.get(form, index), indexed || index == 0) {
+                    basis.push(format!("{path} = {word}"));
+                }
+            }
+        }
+        basis
     }
 
     /// Results that the user stated instead of having them computed.

@@ -35,7 +35,7 @@ fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
         ));
     } else if density >= nitrous_oxide::saturation(warmest).liquid_density {
         cautions.push(format!(
-            "at {} the tank is full of liquid ({density:.0} kg/m3 on average): from there its \
+            "at {} the tank, closed, is full of liquid ({density:.0} kg/m3 on average): from there its \
              pressure climbs by several bar per kelvin; fill less or keep it cooler",
             show(warmest, Quantity::Temperature),
         ));
@@ -51,6 +51,13 @@ fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
             show(pressures.meop, Quantity::GaugePressure),
             show(pressures.fill, Quantity::AbsolutePressure),
         ));
+    }
+    if side.basis == PressureBasis::Vented {
+        cautions.push(
+            "vented: holds only while the relief is open and passes the warm-up; what it lets out is \
+             not taken from the load"
+                .to_owned(),
+        );
     }
     if side.basis != PressureBasis::Closed && pressures.meop_closed > pressures.meop {
         cautions.push(format!(
@@ -156,7 +163,7 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let domed = side.tank.fore_closure.anchors_fibre() || side.tank.aft_closure.anchors_fibre();
     if domed && rim > outcome.geometry.tank_outer_diameter {
         cautions.push(format!(
-            "a closure's rim with its helical plies is {} across, wider than the tank: taper it",
+            "a closure's rim (with helical plies, if any) is {} across, wider than the tank: taper it",
             show(rim, Quantity::Length)
         ));
     }

@@ -88,7 +88,7 @@ impl Vehicle<f64> {
         } else if body_form.skin_rule == crate::airframe::SkinRule::OverTank {
             "skin over the tank"
         } else {
-            "tank with its wrap"
+            "tank"
         }
     }
 }

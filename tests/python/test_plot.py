@@ -5,7 +5,6 @@ import pytest
 
 import hoopline as hl
 from hoopline import demo
-from hoopline.plot.tank_mass import all_margins_met
 
 VARY = {"tank.outer_diameter": hl.linspace("80 mm", "240 mm", 33)}
 
@@ -43,7 +42,7 @@ def test_curves_hold_the_numbers_of_the_sweep(variants):
 
 def test_markers_are_filled_where_all_margins_are_met(stage):
     designs = demo.designs(stage)
-    met = all_margins_met(designs)
+    met = designs.margins_met
     for index in [(0, 0), (8, 5), (16, 10)]:
         if designs.ok[index]:
             assessment = stage.replace(designs.case(index).inputs).assess()

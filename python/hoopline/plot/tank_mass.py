@@ -45,7 +45,7 @@ def apogee_and_tank_mass(stated: Sweep, designs: Sweep) -> Plate:
     )
 
     tank, apogee = designs["tank.mass"].ravel(), designs["ascent.apogee"].ravel() / 1e3
-    met = all_margins_met(designs).ravel()
+    met = designs.margins_met.ravel()
     short = designs.ok.ravel() & ~met
     right.scatter(
         tank[short], apogee[short], s=22, facecolors="none", edgecolors=VERMILION, marker="o",
@@ -64,15 +64,6 @@ def apogee_and_tank_mass(stated: Sweep, designs: Sweep) -> Plate:
     return Plate(figure, caption)
 
 
-def all_margins_met(sweep: Sweep) -> "np.ndarray[tuple[int, ...], np.dtype[np.bool_]]":
-    """Tell for each case whether it has results and no margin is negative."""
-    met = sweep.ok.copy()
-    for path in sweep.paths:
-        if path.startswith("margins."):
-            met &= ~(sweep[path] < 0.0)  # a margin that does not apply is NaN and not unmet
-    return met
-
-
 def predicted_tank_mass(sweep: Sweep) -> float:
     """Tank mass of the swept stage as computed, growth allowance included, kg."""
     growth = sweep.stage["mass.growth.tank"]
@@ -85,7 +76,7 @@ def _caption(stated: Sweep, designs: Sweep) -> str:
     computed = predicted_tank_mass(stated)
     near = int(np.clip(np.searchsorted(masses, computed), 1, len(masses) - 1))
     slope = (apogee[near] - apogee[near - 1]) / (masses[near] - masses[near - 1])
-    met = all_margins_met(designs)
+    met = designs.margins_met
     failed = int((~designs.ok).sum() + (~stated.ok).sum())
     varied = " and ".join(designs.values)
     if met.any():
