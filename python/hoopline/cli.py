@@ -60,5 +60,5 @@ def demo(into: Path) -> None:
 
     try:
         example_studies.run(into, tell=click.echo)
-    except HooplineError as error:
+    except (HooplineError, OSError) as error:
         raise Refusal(str(error)) from error

@@ -86,3 +86,10 @@ def test_demo_names_its_folder_and_writes_everything(tmp_path):
     assert table[0].startswith("variant,tank.outer_diameter [mm],")
     again = run("demo", "--into", folder)
     assert again.exit_code == 0
+
+
+def test_a_folder_that_cannot_be_made_is_a_plain_refusal():
+    result = CliRunner().invoke(main, ["demo", "--into", "/dev/null/nope"])
+    assert result.exit_code == 2
+    assert "Error:" in result.output
+    assert "Traceback" not in result.output
