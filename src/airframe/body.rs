@@ -114,7 +114,7 @@ pub fn body<R: Real>(
         NoseRule::Fineness => nose.fineness_ratio * diameter,
         NoseRule::Length => nose.length,
     };
-    let bore = (diameter - skin.thickness * 2.0).squared() * (PI / 4.0);
+    let bore = bay_section(diameter, skin);
     let [payload_bay_length, recovery_bay_length] = bays.map(|bay| match form.bay_rule {
         BayRule::Volume => bay.volume / bore,
         BayRule::Length => bay.length,
@@ -139,6 +139,11 @@ pub fn body<R: Real>(
     }
 }
 
+/// Cross-section inside the skin of a bay, m2.
+fn bay_section<R: Real>(diameter: R, skin: &Skin<R>) -> R {
+    (diameter - skin.thickness * 2.0).squared() * (PI / 4.0)
+}
+
 /// Bay volume or length, whichever follows, so that the follow rule can be changed later.
 pub(crate) fn bay_equivalents<R: Real>(
     rule: BayRule,
@@ -146,7 +151,7 @@ pub(crate) fn bay_equivalents<R: Real>(
     body: &Body<R>,
     skin: &Skin<R>,
 ) -> Bay<R> {
-    let bore = (body.diameter - skin.thickness * 2.0).squared() * (PI / 4.0);
+    let bore = bay_section(body.diameter, skin);
     match rule {
         BayRule::Volume => Bay {
             volume: bay.volume,

@@ -126,14 +126,6 @@ impl<R: Real> Statement<R> {
             .fold(R::splat(0.0), |sum, line| sum + term(line))
     }
 
-    /// Basic mass of one group, kg.
-    pub fn group_basic(&self, group: Group) -> R {
-        self.lines()
-            .iter()
-            .filter(|line| line.group == group)
-            .fold(R::splat(0.0), |sum, line| sum + line.basic)
-    }
-
     /// Basic mass, kg.
     pub fn basic(&self) -> R {
         self.sum(|line| line.basic)

@@ -141,6 +141,8 @@ impl Stage {
     pub fn digest(&self) -> String {
         let mut hasher = Sha256::new();
         hasher.update(env!("CARGO_PKG_VERSION"));
+        let fins = self.form.body().map_or(0, |body| body.fins.count);
+        hasher.update(fins.to_le_bytes());
         for choice in choices::CHOICES {
             for index in 0..crate::mass::MAX_ITEMS {
                 hasher.update(choice.get(&self.form, index).unwrap_or("-"));

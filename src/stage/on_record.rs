@@ -57,10 +57,7 @@ impl Stage {
             .iter()
             .any(|known| known.name == self.labels.rule_set.0);
         if own && published {
-            let name = format!(
-                "factors of our own in place of \"{}\"",
-                self.labels.rule_set.0
-            );
+            let name = format!("stated factors in place of \"{}\"", self.labels.rule_set.0);
             self.labels.rule_set = (name, String::new());
         }
     }

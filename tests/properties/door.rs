@@ -226,3 +226,30 @@ fn a_stored_stage_comes_back_bit_for_bit() {
         Stage::restore(&curve.store()).expect("restored").digest()
     );
 }
+
+/// Stages that differ in anything that enters the results have different digests.
+#[test]
+fn the_digest_sees_every_difference() {
+    let file = example_file("petrel_slim.toml");
+    let text = std::fs::read_to_string(&file).expect("a file");
+    let digest = |from: &str, to: &str| {
+        assert!(text.contains(from), "{from}");
+        let stage = Stage::from_toml(&text.replacen(from, to, 1), &file).expect("a stage");
+        stage.digest()
+    };
+    let base = example("petrel_slim.toml").digest();
+    assert_eq!(base, digest("name = \"Petrel slim\"", "name = \"Petrel\""));
+    for (from, to) in [
+        ("count = 4", "count = 3"),
+        ("wall = \"3.2 mm\"", "wall = \"3.3 mm\""),
+        ("shape = \"von_karman\"", "shape = \"cone\""),
+        ("place = \"motor\"", "place = \"tank\""),
+        ("[rail]\nlength = \"8 m\"\n", ""),
+        (
+            "thrust = \"4200 N\"",
+            "curve = { rows = [[0, 4000], [5, 4400]] }",
+        ),
+    ] {
+        assert_ne!(base, digest(from, to), "{from} to {to}");
+    }
+}

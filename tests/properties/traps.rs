@@ -88,7 +88,7 @@ fn above_the_critical_temperature_there_is_a_caution() {
 fn own_factors_are_not_printed_under_a_published_name() {
     let own = with(&example("petrel_slim.toml"), "rule_set.burst_factor", "1.2");
     assert!(
-        own.labels().rule_set.0.contains("of our own"),
+        own.labels().rule_set.0.contains("stated factors"),
         "{:?}",
         own.labels().rule_set
     );

@@ -103,7 +103,7 @@ def test_text_names_what_the_numbers_rest_on(stage, assessment):
 def test_factors_of_ones_own_do_not_carry_the_name_of_a_published_rule_set(stage):
     text = " ".join(str(stage.replace({"rule_set.proof_factor": 1.25}).assess()).split())
     assert "proof 1.25 x MEOP" in text
-    assert 'rule set: factors of our own in place of "competition guide, overwrapped"' in text
+    assert 'rule set: stated factors in place of "competition guide, overwrapped"' in text
     assert "Test and Evaluation Guide" not in text
 
 
