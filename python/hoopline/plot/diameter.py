@@ -65,12 +65,14 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
     path = _common_path(variants)
     field = schema.inputs()[path]
     found = []
+    slenderest = 0.0
     for name, sweep in variants.items():
         if not sweep.ok.any():
             found.append(f"{name}: no case has results")
             continue
         best = sweep.largest("ascent.apogee")
         diameter = field.printed(sweep.axes[path][best.index])
+        slenderest = max(slenderest, best["airframe.fineness_ratio"])
         found.append(
             f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {diameter:.0f} {field.printed_unit}"
             f"{_reason(sweep, best)}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f} of "
@@ -79,8 +81,15 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
     failed = Counter(case.word for sweep in variants.values() for case in sweep.reasons())
     total = sum(len(sweep) for sweep in variants.values())
     words = ", ".join(f"{word} {count}" for word, count in failed.items())
+    slender = (
+        "On vehicles of fineness ratio above 20 body lift, stability at angle of attack and "
+        "bending set the limit, and none of them is in this model. "
+        if slenderest > 20.0
+        else ""
+    )
     return (
-        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. {_follow(variants)}"
+        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. {slender}"
+        f"{_follow(variants)}"
         f"{failed.total()} of {total} cases have no results and are left out"
         f"{f' ({words})' if words else ''}."
     )
