@@ -15,6 +15,49 @@ mod mass;
 mod published;
 mod vessel;
 
+use std::io::Write;
+
+/// Where a number from outside was printed, and what it is.
+#[derive(Clone, Copy)]
+struct Outside {
+    /// The room of the chain it checks.
+    room: &'static str,
+    /// Author, title, year, table, equation or page; or the reference library and its version.
+    source: &'static str,
+}
+
+impl Outside {
+    /// Asserts agreement to half a unit of the last printed digit.
+    fn printed(&self, case: &str, computed: f64, printed: f64, unit: f64) {
+        self.within(case, computed, printed, 0.5 * unit * (1.0 + 1e-9));
+    }
+
+    /// Asserts agreement to a share of the expected number.
+    fn relative(&self, case: &str, computed: f64, expected: f64, share: f64) {
+        self.within(case, computed, expected, share * expected.abs());
+    }
+
+    /// Asserts agreement within a tolerance, and lists the check where a list is asked for.
+    fn within(&self, case: &str, computed: f64, expected: f64, tolerance: f64) {
+        let Self { room, source } = self;
+        let off = (computed - expected).abs();
+        if let Some(list) = std::env::var_os("OUTSIDE_CHECKS") {
+            let row = format!("{room}\t{case}\t{source}\t{expected}\t{computed}\t{tolerance:e}\n");
+            std::fs::OpenOptions::new()
+                .create(true)
+                .append(true)
+                .open(list)
+                .and_then(|mut file| file.write_all(row.as_bytes()))
+                .expect("a list that can be written");
+        }
+        assert!(
+            off <= tolerance,
+            "{room}, {case}: computed {computed}, expected {expected} within {tolerance:e}, off by \
+             {off:e} ({source})"
+        );
+    }
+}
+
 /// Asserts agreement to half a unit of the last printed digit.
 fn assert_printed(what: &str, computed: f64, printed: f64, unit: f64) {
     let off = (computed - printed).abs();
