@@ -37,7 +37,7 @@ class MassLine:
     name
         What the line is.
     group
-        The part of the vehicle: tank, airframe, motor, item.
+        The part of the vehicle: tank, airframe, motor, item, propellant.
     basic
         Basic mass, kg.
     growth
@@ -46,6 +46,8 @@ class MassLine:
         Basic mass plus growth allowance, kg.
     station
         Centre of gravity, m from the nose tip.
+    maturity
+        The class of maturity that the growth allowance rests on, or none if it is stated.
     """
 
     name: str
@@ -54,6 +56,7 @@ class MassLine:
     growth: float
     predicted: float
     station: float
+    maturity: str | None
 
 
 class Group:
@@ -179,6 +182,14 @@ class Assessment:
     def mass_lines(self) -> tuple[MassLine, ...]:
         """Lines of the mass statement, propellant left out."""
         return tuple(MassLine(**row) for row in self._content["mass_lines"])
+
+    @property
+    def propellant_lines(self) -> dict[str, tuple[MassLine, ...]]:
+        """Propellant "at_ignition", and what is left of it "at_burnout"."""
+        return {
+            when: tuple(MassLine(**row) for row in rows)
+            for when, rows in self._content["propellant_lines"].items()
+        }
 
     @property
     def follow(self) -> Mapping[str, str]:

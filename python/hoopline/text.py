@@ -1,7 +1,7 @@
 """An assessment as plain text."""
 
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 from hoopline import schema
 from hoopline.assessment import Assessment
@@ -30,6 +30,17 @@ _LOADS = frozenset({"ascent.max_dynamic_pressure", "ascent.max_axial_acceleratio
 
 # Groups whose names alone do not say enough.
 _EXPLAINED = frozenset({"pressures", "drag", "thrust"})
+
+# Sums with propellant: which lines, the name of the sum, its mass and its centre of gravity.
+_SUMS = (
+    ("at_ignition", "sum at ignition", "mass.lift_off", "mass.centre_of_gravity"),
+    (
+        "at_burnout",
+        "sum at burnout, with residuals only",
+        "mass.burnout",
+        "mass.burnout_centre_of_gravity",
+    ),
+)
 
 SAFETY = (
     "First-order estimates for trade studies. They do not show that a tank is safe to fill, to "
@@ -130,10 +141,25 @@ def _mass(assessment: Assessment) -> Iterator[str]:
     for line in assessment.mass_lines:
         masses = (line.basic, line.growth, line.predicted)
         total = [sum(pair) for pair in zip(total, masses, strict=True)]
-        numbers = "".join(f"{mass:11.3f}" for mass in masses)
-        yield f"{_INDENT}{line.name:{_NAME}}{numbers}{line.station:11.3f}"
-    yield f"{_INDENT}{'sum without propellant':{_NAME}}" + "".join(f"{m:11.3f}" for m in total)
+        yield _mass_row(line.name, masses, line.station, line.maturity or "")
+    yield _mass_row("sum without propellant", tuple(total))
+    for when, name, mass, centre in _SUMS:
+        for line in assessment.propellant_lines[when]:
+            yield _mass_row(line.name, (line.basic, line.growth, line.predicted), line.station)
+        station = assessment.results.get(centre)
+        yield _mass_row(name, (None, None, assessment[mass]), station)
     yield from _results(assessment, "mass")
+
+
+def _mass_row(
+    name: str,
+    masses: Iterable[float | None],
+    station: float | None = None,
+    note: str = "",
+) -> str:
+    numbers = [*masses, station]
+    cells = "".join(f"{'':11}" if number is None else f"{number:11.3f}" for number in numbers)
+    return f"{_INDENT}{name:{_NAME}}{cells}{f'  {note}' if note else ''}".rstrip()
 
 
 def _margins(assessment: Assessment) -> Iterator[str]:

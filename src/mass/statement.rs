@@ -37,6 +37,8 @@ choice! {
         Motor = "motor",
         /// Items listed by the user.
         Item = "item",
+        /// Propellant on board, and what is left of it.
+        Propellant = "propellant",
     }
 }
 

@@ -16,14 +16,50 @@ use serde_json::{Map, Value, json};
 pub struct Assessment {
     /// Every scalar result.
     pub outcome: Outcome<f64>,
-    /// The lines of the mass statement, items under their own names.
-    pub mass_lines: Vec<(String, Line<f64>)>,
+    /// The lines of the mass statement without propellant, items under their own names.
+    pub mass_lines: Vec<MassLine>,
+    /// Propellant on board at ignition, and what is left of it at burnout.
+    pub propellant_lines: [Vec<MassLine>; 2],
     /// Margins that apply, smallest first.
     pub margins: Vec<(String, f64)>,
     /// What sets the frontal area.
     pub frontal_governed_by: &'static str,
     /// Cautions in words.
     pub cautions: Vec<String>,
+}
+
+/// One line of the mass statement as printed.
+#[derive(Debug, Clone)]
+pub struct MassLine {
+    /// Its name; the user's for an item.
+    pub name: String,
+    /// The numbers.
+    pub line: Line<f64>,
+    /// The class of maturity its growth allowance rests on, and that class's source.
+    pub maturity: Option<(String, String)>,
+}
+
+impl MassLine {
+    fn plain(line: &Line<f64>) -> Self {
+        Self {
+            name: line.name.to_owned(),
+            line: *line,
+            maturity: None,
+        }
+    }
+
+    fn json(&self) -> Value {
+        let Self { name, line, .. } = self;
+        json!({
+            "name": name,
+            "group": line.group.word(),
+            "basic": line.basic,
+            "growth": line.basic * line.growth,
+            "predicted": line.basic * (line.growth + 1.0),
+            "station": line.station,
+            "maturity": self.maturity.as_ref().map(|(class, _)| class),
+        })
+    }
 }
 
 impl Stage {
@@ -46,7 +82,7 @@ impl Stage {
             .map(|(field, value)| (field.path.clone(), value))
             .collect();
         margins.sort_by(|a, b| a.1.total_cmp(&b.1));
-        let mut items = self.labels().items.iter();
+        let mut items = self.labels().items.iter().enumerate();
         let mass_lines = vehicle
             .statement
             .lines()
@@ -56,15 +92,26 @@ impl Stage {
                     Group::Item => items.next(),
                     _ => None,
                 };
-                (
-                    own.map_or_else(|| line.name.to_owned(), Clone::clone),
-                    *line,
-                )
+                let class = self.maturity(line.group, own.map_or(0, |(index, _)| index));
+                MassLine {
+                    name: own.map_or_else(|| line.name.to_owned(), |(_, name)| name.clone()),
+                    line: *line,
+                    maturity: class.map(|class| (class.name.clone(), class.source.clone())),
+                }
             })
             .collect();
+        let propellant = &vehicle.propellant;
+        let plain = |lines: &[Line<f64>]| -> Vec<MassLine> {
+            let on_board = lines.iter().filter(|line| line.basic > 0.0);
+            on_board.map(MassLine::plain).collect()
+        };
         Ok(Assessment {
             outcome,
             mass_lines,
+            propellant_lines: [
+                plain(&propellant.at_ignition),
+                plain(&propellant.at_burnout),
+            ],
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
             cautions: cautions(self, &outcome),
@@ -95,20 +142,9 @@ impl Stage {
             .iter()
             .map(|(path, value)| json!({"path": path, "value": value, "doc": doc(path)}))
             .collect();
-        let lines: Vec<Value> = assessment
-            .mass_lines
-            .iter()
-            .map(|(name, line)| {
-                json!({
-                    "name": name,
-                    "group": line.group.word(),
-                    "basic": line.basic,
-                    "growth": line.basic * line.growth,
-                    "predicted": line.basic * (line.growth + 1.0),
-                    "station": line.station,
-                })
-            })
-            .collect();
+        let listed =
+            |lines: &[MassLine]| -> Vec<Value> { lines.iter().map(MassLine::json).collect() };
+        let [at_ignition, at_burnout] = &assessment.propellant_lines;
         let labels = self.labels();
         let tank = self.form().tank.as_ref();
         Ok(json!({
@@ -120,7 +156,11 @@ impl Stage {
             "results": results,
             "margins": margins,
             "governing": assessment.margins.first().map(|(path, _)| path),
-            "mass_lines": lines,
+            "mass_lines": listed(&assessment.mass_lines),
+            "propellant_lines": {
+                "at_ignition": listed(at_ignition),
+                "at_burnout": listed(at_burnout),
+            },
             "frontal_governed_by": assessment.frontal_governed_by,
             "rule_set": tank.map(|_| json!({"name": labels.rule_set.0, "source": labels.rule_set.1})),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),

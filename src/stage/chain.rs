@@ -176,6 +176,7 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
             lift_off,
             burnout: lift_off - load.burned,
             centre_of_gravity: vehicle.centre_of_gravity,
+            burnout_centre_of_gravity: vehicle.burnout_centre_of_gravity,
         },
         airframe: airframe_results(&vehicle, &drag),
         drag: drag_results(&drag, &flight),
@@ -206,6 +207,8 @@ fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
         oxidiser: zero,
         vapour: zero,
         fuel: zero,
+        oxidiser_residual: zero,
+        fuel_residual: zero,
         ullage: zero,
         fill_density: zero,
         propellant: propellant.mass,
@@ -243,6 +246,8 @@ fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume: R) -> Load
         ullage,
         fill_density: oxidiser / volume,
         propellant: oxidiser + fuel,
+        oxidiser_residual: oxidiser - oxidiser_burned,
+        fuel_residual: fuel - fuel_burned,
         burned,
         residual: oxidiser + fuel - burned,
     }
@@ -383,6 +388,7 @@ fn airframe_results<R: Real>(vehicle: &Vehicle<R>, drag: &Drag<'_, R>) -> Airfra
         fineness_ratio: drawn(|body| body.length / body.diameter),
         centre_of_pressure: vehicle.centre_of_pressure,
         static_margin: vehicle.static_margin,
+        burnout_static_margin: vehicle.burnout_static_margin,
     }
 }
 

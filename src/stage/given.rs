@@ -10,6 +10,7 @@ use super::outcome::Outcome;
 use super::point::Point;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use crate::error::{Error, Result};
+use crate::mass::Maturity;
 use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
 
@@ -43,6 +44,8 @@ pub struct Labels {
     pub fibre: (String, String),
     /// Names of the mass items.
     pub items: Vec<String>,
+    /// Growth allowances that rest on a maturity: input and class.
+    pub maturity: Vec<(String, Maturity)>,
 }
 
 impl Labels {
@@ -71,6 +74,7 @@ impl Labels {
                     })
                 })
                 .collect::<Result<_>>()?,
+            maturity: Vec::new(),
         })
     }
 }
@@ -82,6 +86,8 @@ pub struct Stage {
     pub(super) slots: Box<[f64; INPUT_COUNT]>,
     pub(super) origins: Vec<Origin>,
     pub(super) labels: Labels,
+    /// Classes of maturity that the document brings.
+    pub(super) maturities: Vec<Maturity>,
     pub(super) document: Map<String, Value>,
     pub(super) changes: Vec<Vec<(String, Value)>>,
 }

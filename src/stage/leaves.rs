@@ -34,12 +34,40 @@ pub const TEXTS: &[(&str, &str)] = &[
         "where values of one's own come from",
     ),
     ("mass.item[].name", "name of the item"),
+    (
+        "mass.item[].maturity",
+        "class of maturity that fills in the item's growth allowance",
+    ),
+    (
+        "mass.growth.tank_maturity",
+        "class of maturity that fills in mass.growth.tank",
+    ),
+    (
+        "mass.growth.airframe_maturity",
+        "class of maturity that fills in mass.growth.airframe",
+    ),
+    (
+        "mass.growth.motor_maturity",
+        "class of maturity that fills in mass.growth.motor",
+    ),
+    (
+        "mass.maturity[].name",
+        "name of a class of maturity of one's own",
+    ),
+    (
+        "mass.maturity[].growth_allowance",
+        "growth allowance of that class, as a share of basic mass",
+    ),
+    (
+        "mass.maturity[].source",
+        "whose experience or which document the class is",
+    ),
 ];
 
 /// Whole numbers and tables.
 const OTHERS: &[&str] = &["schema", "fins.count", "motor.curve", "drag.table"];
 /// Lists of tables.
-const LISTS: &[&str] = &["tank.overwrap.ply", "mass.item"];
+const LISTS: &[&str] = &["tank.overwrap.ply", "mass.item", "mass.maturity"];
 
 /// Every value of a document by its path, in the order written.
 #[derive(Debug, Default)]

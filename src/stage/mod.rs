@@ -11,6 +11,7 @@ mod follow;
 mod form;
 mod given;
 mod leaves;
+mod maturity;
 mod on_record;
 mod outcome;
 mod point;
@@ -21,7 +22,7 @@ mod skeleton;
 mod tables;
 mod vehicle;
 
-pub use assessment::Assessment;
+pub use assessment::{Assessment, MassLine};
 pub use chain::assess;
 pub use choices::{CHOICES, ChoiceField, find as find_choice};
 pub use digested::Digested;

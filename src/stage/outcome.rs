@@ -49,6 +49,10 @@ slots! {
         propellant: Mass, Always;
         /// Propellant burned.
         burned: Mass, Always;
+        /// Oxidiser left at burnout.
+        oxidiser_residual: Mass, Tank;
+        /// Fuel left at burnout.
+        fuel_residual: Mass, Tank;
         /// Propellant left at burnout.
         residual: Mass, Always;
     }
@@ -138,10 +142,12 @@ slots! {
         predicted: Mass, Always;
         /// Mass at ignition.
         lift_off: Mass, Always;
-        /// Mass at burnout.
+        /// Mass at burnout, residual propellant included.
         burnout: Mass, Always;
         /// Centre of gravity at ignition, from the nose tip.
         centre_of_gravity: Length, Body;
+        /// Centre of gravity at burnout, from the nose tip.
+        burnout_centre_of_gravity: Length, Body;
     }
 }
 
@@ -162,6 +168,8 @@ slots! {
         centre_of_pressure: Length, Body;
         /// Static margin at lift-off, in body diameters.
         static_margin: Ratio, Body;
+        /// Static margin at burnout, in body diameters, still at low speed.
+        burnout_static_margin: Ratio, Body;
     }
 }
 

@@ -107,6 +107,9 @@ impl Stage {
             (None, "tank.liner.metal.name") if tank => self.take_metal(text?),
             (None, "tank.overwrap.fibre.name") if tank => self.take_fibre(text?),
             (None, "rule_set.name") if tank => self.take_rule_set(text?),
+            (None, _) if super::maturity::allowance_of(path).is_some() => {
+                self.take_maturity(path, text?)
+            }
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),

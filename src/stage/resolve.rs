@@ -26,10 +26,12 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
         slots: Box::new([0.0; INPUT_COUNT]),
         origins: vec![Origin::Absent; INPUT_COUNT],
         labels,
+        maturities: Vec::new(),
         document: tables::embedded(document, &leaves)?,
         changes: Vec::new(),
     };
     stage.fill_from_catalogue(document, &leaves)?;
+    stage.fill_from_maturity(document, &leaves)?;
     for (path, value) in leaves.iter() {
         if let Some(slot) = INPUTS.slot(path) {
             let field = &INPUTS.fields[slot];

@@ -6,7 +6,7 @@ use super::point::Point;
 use crate::airframe::{
     Balance, Body, BodyForm, FinRule, Planform, body, centre_of_pressure, planform, size_fins,
 };
-use crate::mass::{Group, Place, Statement};
+use crate::mass::{Group, Line, Place, Statement};
 use crate::numerics::Real;
 use crate::quantity::Choice;
 use crate::vessel::{Dimensions, TankForm, closure_depth, closure_metal_volume, fibre_volume};
@@ -41,6 +41,51 @@ impl<R: Real> TankParts<R> {
     }
 }
 
+/// What the tanks and the motor hold: liquid, vapour and fuel at ignition, residuals at burnout.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct PropellantLines<R> {
+    pub at_ignition: [Line<R>; 3],
+    pub at_burnout: [Line<R>; 2],
+}
+
+impl<R: Real> PropellantLines<R> {
+    /// At ignition the liquid stands at the aft end of the tank, the vapour above it; at burnout what
+    /// is left of the oxidiser fills the tank. Fuel sits in the middle of the motor section.
+    fn place(load: &Load<R>, body: Option<&Body<R>>) -> Self {
+        let zero = R::splat(0.0);
+        let station = |place: &dyn Fn(&Body<R>) -> R| body.map_or(zero, place);
+        let length = station(&|body| body.motor_station - body.tank_station);
+        let vapour = station(&|body| body.tank_station) + length * load.ullage * 0.5;
+        let liquid = station(&|body| body.motor_station) - length * (-load.ullage + 1.0) * 0.5;
+        let tank = station(&|body| (body.tank_station + body.motor_station) * 0.5);
+        let motor = station(&|body| (body.motor_station + body.length) * 0.5);
+        let line = |name, basic, station| Line {
+            name,
+            group: Group::Propellant,
+            basic,
+            growth: zero,
+            station,
+        };
+        Self {
+            at_ignition: [
+                line("oxidiser, liquid", load.oxidiser - load.vapour, liquid),
+                line("oxidiser, vapour", load.vapour, vapour),
+                line("fuel", load.fuel, motor),
+            ],
+            at_burnout: [
+                line("oxidiser residual", load.oxidiser_residual, tank),
+                line("fuel residual", load.fuel_residual, motor),
+            ],
+        }
+    }
+}
+
+fn moment<R: Real>(lines: &[Line<R>]) -> R {
+    lines
+        .iter()
+        .fold(R::splat(0.0), |sum, line| sum + line.basic * line.station)
+}
+
 /// The vehicle on the pad.
 #[derive(Debug, Clone)]
 pub(super) struct Vehicle<R> {
@@ -52,9 +97,12 @@ pub(super) struct Vehicle<R> {
     pub growth_allowance: R,
     /// Without propellant, what-if masses included.
     pub predicted: R,
+    pub propellant: PropellantLines<R>,
     pub centre_of_gravity: R,
+    pub burnout_centre_of_gravity: R,
     pub centre_of_pressure: R,
     pub static_margin: R,
+    pub burnout_static_margin: R,
     pub wetted_area: R,
 }
 
@@ -151,22 +199,13 @@ pub(super) fn assemble<R: Real>(
         );
     }
 
-    let propellant_moment = drawn.as_ref().map_or(zero, |body| {
-        // The liquid stands at the aft end of the tank, the vapour above it.
-        let length = body.motor_station - body.tank_station;
-        let vapour_middle = body.tank_station + length * load.ullage * 0.5;
-        let liquid_middle = body.motor_station - length * (-load.ullage + 1.0) * 0.5;
-        let motor_middle = (body.motor_station + body.length) * 0.5;
-        load.vapour * vapour_middle
-            + (load.oxidiser - load.vapour) * liquid_middle
-            + load.fuel * motor_middle
-    });
+    let propellant = PropellantLines::place(load, drawn.as_ref());
     let mut fin = planform(&point.fins, zero);
     let mut centre = zero;
     if let (Some(body), Some(body_form)) = (&drawn, form.body()) {
         let rest = Balance {
             mass: statement.basic() + statement.growth() + load.propellant,
-            moment: statement.moment() + propellant_moment,
+            moment: statement.moment() + moment(&propellant.at_ignition),
             fin_growth: point.mass.growth.airframe + 1.0,
         };
         let count = body_form.fins.count;
@@ -178,7 +217,16 @@ pub(super) fn assemble<R: Real>(
 
     let (basic, growth_allowance) = (statement.basic(), statement.growth());
     let listed = basic + growth_allowance;
-    let centre_of_gravity = (statement.moment() + propellant_moment) / (listed + load.propellant);
+    let centre_of_gravity =
+        (statement.moment() + moment(&propellant.at_ignition)) / (listed + load.propellant);
+    let burnout_centre_of_gravity =
+        (statement.moment() + moment(&propellant.at_burnout)) / (listed + load.residual);
+    let margin = |centre_of_gravity: R| {
+        drawn
+            .as_ref()
+            .map_or(zero, |body| (centre - centre_of_gravity) / body.diameter)
+    };
+    let static_margins = [centre_of_gravity, burnout_centre_of_gravity].map(margin);
     let count = form.body().map_or(0, |body| body.fins.count) as f64;
     Vehicle {
         fin,
@@ -187,11 +235,12 @@ pub(super) fn assemble<R: Real>(
         basic,
         growth_allowance,
         predicted: listed + point.mass.added,
+        propellant,
         centre_of_gravity,
+        burnout_centre_of_gravity,
         centre_of_pressure: centre,
-        static_margin: drawn
-            .as_ref()
-            .map_or(zero, |body| (centre - centre_of_gravity) / body.diameter),
+        static_margin: static_margins[0],
+        burnout_static_margin: static_margins[1],
         wetted_area: drawn
             .as_ref()
             .map_or(zero, |body| body.wetted_area + fin.area * (2.0 * count)),

@@ -7,6 +7,7 @@ mod derivative;
 mod door;
 mod follow;
 mod lanes;
+mod maturity;
 mod monotone;
 mod sweep;
 mod traps;

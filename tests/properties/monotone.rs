@@ -2,7 +2,7 @@
 
 use crate::{example, with};
 use hoopline::numerics::Real;
-use hoopline::stage::Stage;
+use hoopline::stage::{MassLine, Stage};
 use hoopline::vessel::membrane_response;
 use proptest::prelude::*;
 
@@ -108,11 +108,8 @@ fn load_shares_add_to_the_line_loads() {
 
 fn mass_lines_add_up(stage: &Stage) {
     let assessment = stage.assess().expect("a sound design");
-    let basic: f64 = assessment
-        .mass_lines
-        .iter()
-        .map(|(_, line)| line.basic)
-        .sum();
+    let sum = |lines: &[MassLine]| lines.iter().map(|row| row.line.basic).sum::<f64>();
+    let basic = sum(&assessment.mass_lines);
     approx::assert_relative_eq!(basic, assessment.outcome.mass.basic, max_relative = 1e-12);
     let mass = assessment.outcome.mass;
     approx::assert_relative_eq!(
@@ -126,6 +123,20 @@ fn mass_lines_add_up(stage: &Stage) {
         load.burned,
         max_relative = 1e-12
     );
+    let [at_ignition, at_burnout] = &assessment.propellant_lines;
+    approx::assert_relative_eq!(sum(at_ignition), load.propellant, max_relative = 1e-12);
+    approx::assert_relative_eq!(sum(at_burnout), load.residual, max_relative = 1e-12);
+    let moment = |lines: &[MassLine]| {
+        let of = |row: &MassLine| row.line.basic * (row.line.growth + 1.0) * row.line.station;
+        lines.iter().map(of).sum::<f64>()
+    };
+    for (lines, total, centre) in [
+        (at_ignition, mass.lift_off, mass.centre_of_gravity),
+        (at_burnout, mass.burnout, mass.burnout_centre_of_gravity),
+    ] {
+        let expected = (moment(&assessment.mass_lines) + moment(lines)) / total;
+        approx::assert_relative_eq!(centre, expected, max_relative = 1e-12);
+    }
 }
 
 #[test]

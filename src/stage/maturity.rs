@@ -1,0 +1,150 @@
+//! Growth allowance by maturity: a class named for a group or an item fills in its allowance.
+
+use super::document::Document;
+use super::given::{Origin, Stage};
+use super::leaves::{Leaves, in_range};
+use super::schema::INPUTS;
+use crate::error::{Error, Result, nearest};
+use crate::mass::{Group, MATURITIES, Maturity};
+use crate::quantity::{Applies, Field, Quantity, read};
+use serde_json::Value;
+
+const LIST: &str = "mass.maturity";
+
+/// The input that a maturity fills in: `mass.growth.tank_maturity` fills `mass.growth.tank`,
+/// `mass.item[2].maturity` fills `mass.item[2].growth_allowance`.
+pub(super) fn allowance_of(path: &str) -> Option<String> {
+    match path.strip_suffix("_maturity") {
+        Some(group) => Some(group.to_owned()),
+        None => path
+            .strip_suffix(".maturity")
+            .map(|item| format!("{item}.growth_allowance")),
+    }
+    .filter(|input| INPUTS.slot(input).is_some())
+}
+
+/// The classes a document brings.
+pub(super) fn own(document: &Document, leaves: &Leaves) -> Result<Vec<Maturity>> {
+    (0..leaves.count(LIST))
+        .map(|index| {
+            let path = |key: &str| format!("{LIST}[{index}].{key}");
+            let text = |key: &str| {
+                let found = leaves.text(document, &path(key))?;
+                found.ok_or_else(|| missing(&path(key), key))
+            };
+            Ok(Maturity {
+                name: text("name")?,
+                growth_allowance: share(document, leaves, &path("growth_allowance"))?,
+                source: text("source")?,
+            })
+        })
+        .collect()
+}
+
+fn missing(path: &str, key: &str) -> Error {
+    let (doc, example) = match key {
+        "name" => ("what the class is called", "weighed"),
+        "source" => ("whose experience or which document it is", "own builds"),
+        _ => ("growth allowance as a share of basic mass", "10 %"),
+    };
+    Error::Missing {
+        path: path.to_owned(),
+        doc: doc.to_owned(),
+        example: example.to_owned(),
+    }
+}
+
+fn share(document: &Document, leaves: &Leaves, path: &str) -> Result<f64> {
+    let field = Field {
+        path: path.to_owned(),
+        quantity: Quantity::Share,
+        lower: 0.0,
+        upper: 2.0,
+        applies: Applies::Always,
+        index: 0,
+        doc: "growth allowance of that maturity, as a share of basic mass.",
+    };
+    let value = leaves.get(path).ok_or_else(|| missing(path, ""))?;
+    let number = match value {
+        Value::String(text) => read(text, Quantity::Share).ok(),
+        other => other.as_f64(),
+    };
+    let number = number.ok_or_else(|| Error::Unreadable {
+        path: path.to_owned(),
+        problem: format!("{value} is not a share; write it as \"10 %\""),
+    });
+    number
+        .and_then(|number| in_range(&field, number))
+        .map_err(|error| document.locate(path, error))
+}
+
+impl Stage {
+    /// Fills in every allowance that a document names a maturity for.
+    pub(super) fn fill_from_maturity(
+        &mut self,
+        document: &Document,
+        leaves: &Leaves,
+    ) -> Result<()> {
+        self.maturities = own(document, leaves)?;
+        for (path, _) in leaves.iter() {
+            if allowance_of(path).is_some() {
+                let word = leaves.text(document, path)?.unwrap_or_default();
+                self.take_maturity(path, &word)
+                    .map_err(|error| document.locate(path, error))?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Fills in one allowance from a class on record.
+    pub(super) fn take_maturity(&mut self, path: &str, word: &str) -> Result<()> {
+        let known = || self.maturities.iter().chain(MATURITIES.iter());
+        let Some(class) = known().find(|class| class.name == word).cloned() else {
+            return Err(
+                match nearest(word, known().map(|class| class.name.as_str())) {
+                    Some(near) => Error::Unknown {
+                        kind: "maturity",
+                        given: word.to_owned(),
+                        suggestion: Some(near),
+                    },
+                    None => Error::Inconsistent(format!(
+                        "{path}: maturity \"{word}\" is not on record; on record are {}; or write it as \
+                     [[{LIST}]] with name, growth_allowance and source",
+                        known()
+                            .map(|class| format!("\"{}\"", class.name))
+                            .collect::<Vec<_>>()
+                            .join(", ")
+                    )),
+                },
+            );
+        };
+        let input = allowance_of(path).unwrap_or_default();
+        let slot = INPUTS.find(&input, "input")?;
+        let field = &INPUTS.fields[slot];
+        if !self.form.applies(field.applies, field.index) {
+            return Err(Error::Inconsistent(format!(
+                "{path} does not apply to this stage"
+            )));
+        }
+        self.slots[slot] = class.growth_allowance;
+        self.origins[slot] = Origin::Catalogue;
+        self.labels.maturity.retain(|(known, _)| *known != input);
+        self.labels.maturity.push((input, class));
+        Ok(())
+    }
+
+    /// The class that a line's allowance rests on, unless a number was stated in its place; `item`
+    /// counts the user's items.
+    pub(super) fn maturity(&self, group: Group, item: usize) -> Option<&Maturity> {
+        let input = match group {
+            Group::Item => format!("mass.item[{item}].growth_allowance"),
+            Group::Propellant => return None,
+            part => format!("mass.growth.{}", crate::quantity::Choice::word(part)),
+        };
+        let slot = INPUTS.slot(&input)?;
+        let class = self.labels.maturity.iter().find(|(path, _)| *path == input);
+        class
+            .filter(|_| self.origins[slot] == Origin::Catalogue)
+            .map(|(_, class)| class)
+    }
+}
