@@ -1,4 +1,4 @@
-"""One door for newcomers: `python3 do.py demo` and `python3 do.py test [--long]`.
+"""One door for newcomers: `python3 do.py demo`, `checks` and `test [--long]`.
 
 Fetches the installer uv into `.tools`, makes `.venv`, builds the extension, runs. Standard library
 only, so that it starts on a bare machine.
@@ -13,6 +13,7 @@ import re
 import shutil
 import subprocess
 import sys
+import tempfile
 import time
 from pathlib import Path
 
@@ -154,14 +155,45 @@ def test(*, long: bool) -> int:
     return 1 if counts["failed"] else 0
 
 
+def checks() -> int:
+    """Run the checks against the outside world and list every number: expected, got, deviation."""
+    with tempfile.TemporaryDirectory() as folder:
+        rows_file = Path(folder) / "rows"
+        environment = {**os.environ, "OUTSIDE_CHECKS": str(rows_file)}
+        command = ("cargo", "test", "--locked", "--quiet", "--test", "validation")
+        done = subprocess.run(
+            command, cwd=ROOT, env=environment, check=False, capture_output=True, text=True
+        )
+        rows = [line.split("\t") for line in rows_file.read_text(encoding="utf-8").splitlines()]
+    count, heading = 0, None
+    # Tests run side by side; sorting gives the same list every time.
+    for room, source, case, expected, got in sorted(
+        (room, source, case, float(expected), float(got))
+        for room, case, source, expected, got, _ in rows
+    ):
+        if heading != (room, source):
+            heading = (room, source)
+            print(f"\n{room}: {source}")
+        scale = abs(expected) or 1.0
+        print(f"  {case:58} {expected:>16.9g} {got:>16.9g} {(got - expected) / scale:>+10.1e}")
+        count += 1
+    print(f"\n{count} numbers from outside: expected, got, relative deviation")
+    if done.returncode:
+        print(done.stdout + done.stderr)
+    return done.returncode
+
+
 def main() -> int:
     """Install, then run what was asked for."""
     parser = argparse.ArgumentParser(description="Install hoopline into .venv and run it.")
     commands = parser.add_subparsers(dest="command", required=True)
     commands.add_parser("demo", help="assess and sweep the example stages")
+    commands.add_parser("checks", help="list every check against the outside world")
     tests = commands.add_parser("test", help="run every check")
     tests.add_argument("--long", action="store_true", help="add the benchmarks")
     asked = parser.parse_args()
+    if asked.command == "checks":
+        return checks()
     install()
     if asked.command == "demo":
         return subprocess.run((SCRIPTS / "hoopline", "demo"), check=False).returncode
