@@ -197,6 +197,12 @@ class Assessment:
         return MappingProxyType(self._content["follow"])
 
     @property
+    def safety(self) -> str:
+        """What these numbers do not show, in words that belong into every report."""
+        text: str = self._content["safety"]
+        return text
+
+    @property
     def rule_set(self) -> Mapping[str, str] | None:
         """Name and source of the rule set, or None."""
         rule_set: dict[str, str] | None = self._content["rule_set"]

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from hoopline.assessment import Assessment
-from hoopline.text import SAFETY, SECTIONS, label, provenance, shown
+from hoopline.text import SECTIONS, label, provenance, shown
 
 
 def render(assessment: Assessment) -> str:
@@ -33,7 +33,7 @@ def render(assessment: Assessment) -> str:
         if rows:
             parts.append(_table(heading, rows))
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in assessment.cautions)
-    parts.append(f"<p>{escape(SAFETY)}</p>")
+    parts.append(f"<p>{escape(assessment.safety)}</p>")
     return "\n".join(parts)
 
 

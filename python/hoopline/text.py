@@ -42,12 +42,6 @@ _SUMS = (
     ),
 )
 
-SAFETY = (
-    "First-order estimates for trade studies. They do not show that a tank is safe to fill, to "
-    "test or to fly. That takes an independent review of the design, the rules of the launch site, "
-    "and a proof test of the built tank with nobody near it."
-)
-
 
 def label(path: str) -> str:
     """Words of a path's last name: "pressures.meop_closed" gives "MEOP closed"."""
@@ -86,7 +80,7 @@ def render(assessment: Assessment) -> str:
     if assessment.cautions:
         lines = [_wrapped(f"- {caution}", _INDENT, _INDENT * 2) for caution in assessment.cautions]
         blocks.append("\n".join(["Cautions", *lines]))
-    blocks.append(_wrapped(SAFETY, "", ""))
+    blocks.append(_wrapped(assessment.safety, "", ""))
     return "\n\n".join(blocks)
 
 
@@ -99,7 +93,9 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         proof, burst = (assessment[f"pressures.{level}"] / meop for level in ("proof", "burst"))
         factors = f"proof {proof:.4g} x MEOP, burst {burst:.4g} x MEOP"
         name, source = assessment.rule_set["name"], assessment.rule_set["source"]
-        yield "rule set", f"{name}: {factors}{f' ({source})' if source else ''}"
+        scope = assessment.rule_set["scope"]
+        covers = f"; covers {scope}" if scope else ""
+        yield "rule set", f"{name}: {factors}{f' ({source})' if source else ''}{covers}"
     if assessment.meop_basis:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
         meaning = schema.choice_docs().get(("pressure.basis", basis), "")

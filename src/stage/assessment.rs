@@ -9,7 +9,15 @@ use super::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::error::{Error, Result};
 use crate::mass::{Group, Line};
 use crate::quantity::Choice;
+use crate::vessel::rule_set::PUBLISHED;
 use serde_json::{Map, Value, json};
+
+/// What an assessment does not show; it stands in every report.
+pub const SAFETY: &str = "First-order estimates for trade studies. They do not show that a tank is \
+    safe to fill, to test or to fly. That takes an independent review of the design by someone \
+    qualified, the local codes, the rules of the launch site and its range safety, and a proof test \
+    of the built tank with nobody near it. Nitrous oxide decomposes violently when hot, contaminated \
+    or compressed quickly: follow its supplier's rules.";
 
 /// One design assessed.
 #[derive(Debug, Clone)]
@@ -162,11 +170,20 @@ impl Stage {
                 "at_burnout": listed(at_burnout),
             },
             "frontal_governed_by": assessment.frontal_governed_by,
-            "rule_set": tank.map(|_| json!({"name": labels.rule_set.0, "source": labels.rule_set.1})),
+            "rule_set": tank.map(|_| {
+                let (name, source) = &labels.rule_set;
+                let published = PUBLISHED.iter().find(|known| known.name == *name);
+                json!({
+                    "name": name,
+                    "source": source,
+                    "scope": published.map(|known| &known.scope),
+                })
+            }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
             "basis": self.basis(),
             "stated": self.stated(),
             "cautions": assessment.cautions,
+            "safety": SAFETY,
         })
         .to_string())
     }

@@ -5,8 +5,8 @@ use super::given::Stage;
 use super::outcome::Outcome;
 use crate::fluid::nitrous_oxide;
 use crate::quantity::{Choice, Quantity, show};
-use crate::vessel::PlyKind;
 use crate::vessel::rule_set::{PUBLISHED, Wall};
+use crate::vessel::{PlyKind, SeamBasis};
 
 /// Cautions for one design, in words.
 pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
@@ -95,6 +95,15 @@ fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
                 } else {
                     "bare metal"
                 }
+            ));
+        }
+        let welded = [side.tank.girth_seam, side.tank.longitudinal_seam]
+            .iter()
+            .any(|seam| *seam != SeamBasis::None);
+        if rule_set.excludes_welded_liners && welded {
+            cautions.push(format!(
+                "the rule set \"{name}\" excludes welded liners, and this liner is welded: its factors \
+                 do not cover it, and qualifying the weld is yours to show"
             ));
         }
     }

@@ -22,7 +22,7 @@ mod skeleton;
 mod tables;
 mod vehicle;
 
-pub use assessment::{Assessment, MassLine};
+pub use assessment::{Assessment, MassLine, SAFETY};
 pub use chain::assess;
 pub use choices::{CHOICES, ChoiceField, find as find_choice};
 pub use digested::Digested;

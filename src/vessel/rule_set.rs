@@ -24,6 +24,8 @@ pub struct Published {
     pub scope: String,
     /// Whether it is for overwrapped tanks, bare metal tanks, or both.
     pub wall: Wall,
+    /// Whether its document excludes welded liners.
+    pub excludes_welded_liners: bool,
     /// Proof pressure over MEOP.
     pub proof_factor: f64,
     /// Required burst pressure over MEOP.
@@ -65,6 +67,7 @@ pub static PUBLISHED: LazyLock<Vec<Published>> = LazyLock::new(|| {
                     "metal" => Wall::Metal,
                     _ => Wall::Overwrapped,
                 },
+                excludes_welded_liners: text("welded_liner") == "excluded",
                 proof_factor: number("proof_factor"),
                 burst_factor: number("burst_factor"),
             }

@@ -194,3 +194,24 @@ fn what_is_no_file_is_refused() {
     let error = Stage::load(Path::new("/dev/zero")).expect_err("a device");
     assert!(error.to_string().contains("regular file"), "{error}");
 }
+
+#[test]
+fn a_welded_liner_outside_the_scope_of_its_rule_set_has_a_caution() {
+    let slim = example("petrel_slim.toml");
+    let excluded = |stage: &Stage| {
+        let cautions = stage.assess().expect("a sound design").cautions;
+        cautions
+            .iter()
+            .any(|text| text.contains("excludes welded liners"))
+    };
+    for name in ["ISO 11119-2:2020", "DOT-CFFC, fifth revision"] {
+        let welded = with(&slim, "rule_set.name", name);
+        assert!(excluded(&welded), "{name}");
+        assert!(!excluded(&with(
+            &welded,
+            "tank.liner.girth_seam.basis",
+            "none"
+        )));
+    }
+    assert!(!excluded(&slim));
+}
