@@ -32,6 +32,10 @@ class Stage:
         """
         SHA-256 over everything that enters the results.
         """
+    def follow(self, /) -> str:
+        """
+        The follow rules as JSON text.
+        """
     @staticmethod
     def from_json(text: str) -> Stage:
         """

@@ -104,6 +104,12 @@ class Stage:
         """Digest of everything that is given, in hexadecimal digits."""
         return self._compiled.digest
 
+    @property
+    def follow(self) -> dict[str, str]:
+        """Follow rules: which of several equivalent quantities stays, by rule."""
+        rules: dict[str, str] = json.loads(self._compiled.follow())
+        return rules
+
     def replace(self, changes: Mapping[str, Any]) -> Self:
         """Return a stage with some inputs replaced.
 

@@ -133,6 +133,23 @@ class Sweep:
         varied = ", ".join(self.values)
         return f"<Sweep of {self.stage.name!r} over {varied}: {grid}, {failed} failed>"
 
+    def __str__(self) -> str:
+        return self.text()
+
+    def text(self, paths: Sequence[str] = (), rows: int = 40) -> str:
+        """Return a table of the cases under a header that says what follows what.
+
+        Parameters
+        ----------
+        paths
+            Results to show; by default length, propellant, tank mass, burnout altitude, apogee.
+        rows
+            How many cases to show at most.
+        """
+        from hoopline.listing import render
+
+        return render(self, paths, rows)
+
     def reasons(self) -> list[FailedCase]:
         """Return every case that failed and why, in grid order."""
         failed = []

@@ -52,6 +52,11 @@ impl Stage {
         self.0.digest()
     }
 
+    /// The follow rules as JSON text.
+    fn follow(&self) -> String {
+        serde_json::Value::Object(self.0.follow_rules()).to_string()
+    }
+
     /// The stage with inputs replaced; takes a JSON object of dotted paths and values.
     fn replace(&self, changes: &str) -> PyResult<Self> {
         let changes: serde_json::Map<String, serde_json::Value> = serde_json::from_str(changes)

@@ -188,8 +188,8 @@ impl Stage {
         .to_string())
     }
 
-    /// The follow rules of this stage.
-    fn follow_rules(&self) -> Map<String, Value> {
+    /// The follow rules of this stage: rule and word.
+    pub fn follow_rules(&self) -> Map<String, Value> {
         CHOICES
             .iter()
             .filter_map(|choice| {

@@ -239,3 +239,29 @@ def test_linspace_keeps_the_unit():
 def test_linspace_refuses_what_it_cannot_space(arguments, message):
     with pytest.raises(hl.InputError, match=message):
         hl.linspace(*arguments)
+
+
+def test_text_says_what_follows_what():
+    base = hl.Stage.load(hl.example("petrel_plain"))
+    apogees = set()
+    for word, meaning in {
+        "volume": "The volume stays; the length follows.",
+        "length": "The length stays; the volume follows.",
+        "fineness": "The fineness ratio stays; length and volume follow.",
+    }.items():
+        stage = base.replace({"follow.tank": word})
+        table = hl.sweep(stage, {"tank.outer_diameter": ["160 mm"]})
+        assert f"tank = {word}" in str(table)
+        assert meaning in str(table)
+        apogees.add(round(float(table["ascent.apogee"][0])))
+    assert len(apogees) == 3
+
+
+def test_text_shows_faults_and_what_it_leaves_out(stage):
+    table = hl.sweep(stage, {"tank.volume": ["1 L", "24 L", "30 L"]})
+    text = table.text(["ascent.apogee"], rows=2)
+    assert "tank_too_short" in text
+    assert "... and 1 more" in text
+    assert "load.propellant" not in text
+    with pytest.raises(KeyError, match="did you mean"):
+        table.text(["ascent.apogy"])

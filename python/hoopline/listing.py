@@ -1,0 +1,85 @@
+"""A sweep as a plain-text table."""
+
+import textwrap
+from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from hoopline import _core, schema
+from hoopline.text import WIDTH, label, shown
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+    from hoopline.sweeping import Sweep
+
+_PATHS = (
+    "geometry.tank_length",
+    "load.propellant",
+    "tank.mass",
+    "airframe.fineness_ratio",
+    "ascent.burnout_altitude",
+    "ascent.apogee",
+)
+_GAP = "  "
+
+
+def render(sweep: "Sweep", paths: Sequence[str], rows: int) -> str:
+    """Return the header, one row per case, and what was left out."""
+    chosen = list(paths) or [path for path in _PATHS if path in sweep.paths]
+    for path in chosen:
+        sweep[path]  # an unknown path is an error that names the nearest one
+    places = list(np.ndindex(sweep.shape))[:rows]
+    columns = [
+        [path, *(_given(sweep.values[path][place[axis]]) for place in places)]
+        for axis, path in enumerate(sweep.values)
+    ]
+    columns.extend([path, *(_result(sweep, path, at) for at in places)] for path in chosen)
+    columns.append(["smallest margin", *(_margin(sweep, place) for place in places)])
+    if not sweep.ok.all():
+        columns.append(["status", *(_core.fault_word(int(sweep.status[at])) for at in places)])
+    lines = [*_header(sweep), "", *_table(columns)]
+    hidden = len(sweep) - len(places)
+    if hidden:
+        lines.append(f"... and {hidden} more; to_pandas() has them all")
+    return "\n".join(lines)
+
+
+def _header(sweep: "Sweep") -> Iterator[str]:
+    yield f"{sweep.stage.name}, {' x '.join(map(str, sweep.shape))} over {', '.join(sweep.values)}"
+    for rule, word in sweep.stage.follow.items():
+        if f"follow.{rule}" in sweep.values:
+            continue
+        meaning = schema.choice_docs().get((f"follow.{rule}", word), "")
+        yield _wrapped(f"  {rule + ' = ' + word:30}{meaning}", " " * 32)
+    yield f"  stage {sweep.stage.digest[:16]}, hoopline {_core.version}"
+
+
+def _table(columns: list[list[str]]) -> Iterator[str]:
+    widths = [max(map(len, column)) for column in columns]
+    for row in zip(*columns, strict=True):
+        cells = (f"{cell:>{width}}" for cell, width in zip(row, widths, strict=True))
+        yield _GAP.join(cells).rstrip()
+
+
+def _given(value: Any) -> str:
+    return f"{value:g}" if isinstance(value, float) else str(value)
+
+
+def _result(sweep: "Sweep", path: str, place: tuple[int, ...]) -> str:
+    value = float(sweep[path][place])
+    return "-" if np.isnan(value) else shown(path, value)
+
+
+def _margin(sweep: "Sweep", place: tuple[int, ...]) -> str:
+    margins = [path for path in sweep.paths if path.startswith("margins.")]
+    values: NDArray[np.float64] = np.array([sweep[path][place] for path in margins])
+    if not np.isfinite(values).any():
+        return "-"
+    smallest = margins[int(np.nanargmin(values))]
+    return f"{shown(smallest, float(np.nanmin(values)))} {label(smallest)}"
+
+
+def _wrapped(text: str, indent: str) -> str:
+    return textwrap.fill(text, WIDTH, subsequent_indent=indent, drop_whitespace=False)
