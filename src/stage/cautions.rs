@@ -56,8 +56,8 @@ fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
              cooler, or take the closed basis; what the relief lets out is not taken from the load"
         )),
         PressureBasis::Vented => cautions.push(format!(
-            "vented: MEOP is {meop} and {otherwise}, no more; it holds only while the relief is open \
-             and passes the warm-up, and what it lets out is not taken from the load"
+            "vented: MEOP is {meop}; even {otherwise}, no more. Any warmer, it holds only while the \
+             relief is open and passes the warm-up; what it lets out is not taken from the load"
         )),
         PressureBasis::Stated if higher => cautions.push(format!(
             "MEOP is stated as {meop}, yet {otherwise}"
@@ -74,11 +74,13 @@ const CLOSE_TO_FULL: f64 = 3.0;
 fn closed(warmest: f64, density: f64) -> Option<String> {
     let at = |temperature: f64| show(temperature, Quantity::Temperature);
     let full = nitrous_oxide::liquid_full_temperature(density);
+    // The equation of state's own uncertainty is a tenth of a kelvin here; rounded down.
+    let tenths = |temperature: f64| (10.0 * (temperature - 273.15)).floor() / 10.0;
     let climb = full.map_or(String::new(), |full| {
         let slope = nitrous_oxide::pressure_slope(full, density) / 1e5;
         format!(
-            "full of liquid from {} and climbs {slope:.1} bar per kelvin there",
-            at(full)
+            "full of liquid from {:.1} degC and climbs {slope:.1} bar per kelvin there",
+            tenths(full)
         )
     });
     if warmest >= nitrous_oxide::CRITICAL_TEMPERATURE {
@@ -87,7 +89,12 @@ fn closed(warmest: f64, density: f64) -> Option<String> {
         } else {
             nitrous_oxide::dry_temperature(density).map_or_else(
                 || "pressure climbs steeply with temperature and load".to_owned(),
-                |dry| format!("closed, the tank's last liquid is gone at {}", at(dry)),
+                |dry| {
+                    format!(
+                        "closed, the tank's last liquid is gone at {:.1} degC",
+                        tenths(dry)
+                    )
+                },
             )
         };
         return Some(format!(
@@ -120,7 +127,8 @@ fn closed(warmest: f64, density: f64) -> Option<String> {
 /// Departure from the standard temperature, K, beyond which a day is questioned (own limit).
 const ODD_OFFSET: f64 = 35.0;
 /// Departure from the standard pressure, as a share of it, beyond which it is questioned (own limit;
-/// weather moves it by up to about 5 %, while a pressure reduced to sea level is off by 6 % from 500 m).
+/// weather moves it by up to about 5 %, from memory, while one reduced to sea level is off by 6 % from
+/// a site at 500 m on).
 const ODD_PRESSURE: f64 = 0.06;
 
 /// Readings at the site that look like another pressure or another place.
