@@ -2,7 +2,7 @@
 
 use super::monitor::Sample;
 use crate::airframe::Drag;
-use crate::atmosphere::{self, Air, EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
+use crate::atmosphere::{self, Air, EARTH_RADIUS, Exponential, OffStandard, STANDARD_GRAVITY};
 use crate::motor::{Curve, Drive};
 use crate::numerics::Real;
 use crate::quantity::choice;
@@ -32,6 +32,8 @@ impl Grid {
 pub enum AirModel<R> {
     /// U.S. Standard Atmosphere 1976.
     Standard,
+    /// The standard with the temperature and pressure read at the site.
+    OffStandardDay(OffStandard<R>),
     /// Exponential density and pressure, as in textbook cases.
     Exponential(Exponential<R>),
 }
@@ -61,13 +63,14 @@ impl<R: Real> Flight<'_, R> {
     pub(crate) fn air_at(&self, altitude: R) -> Air<R> {
         match &self.air {
             AirModel::Standard => atmosphere::standard(altitude),
+            AirModel::OffStandardDay(day) => day.air(altitude),
             AirModel::Exponential(model) => atmosphere::exponential(model, altitude),
         }
     }
 
     pub(super) fn gravity(&self, altitude: R) -> R {
         let radius = match &self.air {
-            AirModel::Standard => R::splat(EARTH_RADIUS),
+            AirModel::Standard | AirModel::OffStandardDay(_) => R::splat(EARTH_RADIUS),
             AirModel::Exponential(model) => model.planet_radius,
         };
         atmosphere::gravity(STANDARD_GRAVITY, radius, altitude)

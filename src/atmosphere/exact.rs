@@ -28,7 +28,7 @@ pub const LOWEST_ALTITUDE: f64 =
 pub const HIGHEST_ALTITUDE: f64 = 86_000.0;
 
 /// Base of each layer, m of geopotential altitude, and temperature gradient above it, K/m.
-const LAYERS: [(f64, f64); 7] = [
+pub(super) const LAYERS: [(f64, f64); 7] = [
     (0.0, -6.5e-3),
     (11_000.0, 0.0),
     (20_000.0, 1.0e-3),

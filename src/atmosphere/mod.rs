@@ -1,10 +1,14 @@
 //! The air along the flight path, and gravity.
 //!
 //! [`standard`] is the U.S. Standard Atmosphere 1976, read from a table built from the defining
-//! constants in [`exact`]; [`exponential`] is the two-parameter atmosphere of textbook cases.
+//! constants in [`exact`]; [`OffStandard`] is the same on a day whose temperature and pressure at the
+//! site were read; [`exponential`] is the two-parameter atmosphere of textbook cases.
 
 pub mod exact;
+mod off_standard;
 mod table;
+
+pub use off_standard::{Day, OffStandard};
 
 use crate::numerics::Real;
 use crate::quantity::slots;

@@ -45,6 +45,8 @@ pub enum Applies {
     StandPressure,
     /// The launcher has a rail.
     Rail,
+    /// The atmosphere is the standard one on a day read at the site.
+    OffStandardDay,
     /// The atmosphere is exponential.
     ExponentialAtmosphere,
     /// The tank's mass is stated as a what-if.

@@ -152,6 +152,7 @@ impl Quantity {
             ],
             Self::AbsolutePressure => units![
                 unit("Pa absolute", 1.0),
+                unit("hPa absolute", 100.0),
                 unit("kPa absolute", 1e3),
                 unit("MPa absolute", 1e6),
                 unit("psi absolute", PSI),

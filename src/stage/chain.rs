@@ -10,7 +10,7 @@ use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
 use crate::airframe::{Drag, build_drag, stated_drag};
 use crate::ascent::{AirModel, Flight, Trajectory, fly};
-use crate::atmosphere::{self, STANDARD_GRAVITY};
+use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
@@ -60,6 +60,7 @@ pub(super) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
     let site = air_model(form, point);
     let site_pressure = match &site {
         AirModel::Standard => atmosphere::standard(point.site.altitude).pressure,
+        AirModel::OffStandardDay(_) => point.atmosphere.day.site_pressure,
         AirModel::Exponential(model) => {
             atmosphere::exponential(model, point.site.altitude).pressure
         }
@@ -196,7 +197,15 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
 fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     match form.atmosphere {
         AtmosphereModel::Standard => AirModel::Standard,
-        AtmosphereModel::Exponential => AirModel::Exponential(point.atmosphere),
+        AtmosphereModel::OffStandardDay => {
+            let day = &point.atmosphere.day;
+            AirModel::OffStandardDay(OffStandard::new(
+                point.site.altitude,
+                day.site_temperature,
+                day.site_pressure,
+            ))
+        }
+        AtmosphereModel::Exponential => AirModel::Exponential(point.atmosphere.exponential),
     }
 }
 

@@ -35,6 +35,8 @@ choice! {
     pub enum AtmosphereModel {
         /// U.S. Standard Atmosphere 1976.
         Standard = "us_standard_1976",
+        /// The same with the temperature and pressure read at the site.
+        OffStandardDay = "off_standard_day",
         /// Exponential density and pressure, as in textbook cases.
         Exponential = "exponential",
     }
@@ -135,6 +137,7 @@ impl Form {
             Applies::Fins => self.body().is_some_and(|body| body.fins.count > 0),
             Applies::StandPressure => self.thrust_basis == ThrustBasis::Stand,
             Applies::Rail => self.rail,
+            Applies::OffStandardDay => self.atmosphere == AtmosphereModel::OffStandardDay,
             Applies::ExponentialAtmosphere => self.atmosphere == AtmosphereModel::Exponential,
             Applies::Item => index < self.items,
             Applies::Station => index < self.items && self.places[index] == Place::Station,

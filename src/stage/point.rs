@@ -1,10 +1,10 @@
 //! [`Point`]: every number of a stage that can vary, in SI.
 
 use crate::airframe::{Bay, Fins, Nose, Skin};
-use crate::atmosphere::Exponential;
+use crate::atmosphere::{Day, Exponential};
 use crate::mass::{Growth, Item, MAX_ITEMS};
 use crate::motor::Motor;
-use crate::quantity::slots;
+use crate::quantity::{Field, Slots, slots};
 use crate::vessel::{Tank, rule_set::RuleSet};
 
 slots! {
@@ -15,8 +15,8 @@ slots! {
         site: Site<R>,
         /// Launch rail.
         rail: Rail<R>,
-        /// Exponential atmosphere of textbook cases.
-        atmosphere: Exponential<R>,
+        /// The atmosphere as given.
+        atmosphere: GivenAir<R>,
         /// Propellant load.
         propellant: Propellant<R>,
         /// Tank pressures as given.
@@ -41,6 +41,36 @@ slots! {
         drag: StatedDrag<R>,
         /// Masses.
         mass: GivenMass<R>,
+    }
+}
+
+/// What each atmosphere that needs numbers is given; all of them stand under one prefix.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct GivenAir<R> {
+    /// Exponential atmosphere of textbook cases.
+    pub exponential: Exponential<R>,
+    /// The day at the site.
+    pub day: Day<R>,
+}
+
+impl<R: Copy> Slots<R> for GivenAir<R> {
+    const COUNT: usize = Exponential::<R>::COUNT + Day::<R>::COUNT;
+
+    fn table(prefix: &str, index: usize, fields: &mut Vec<Field>) {
+        Exponential::<R>::table(prefix, index, fields);
+        Day::<R>::table(prefix, index, fields);
+    }
+
+    fn write(&self, slots: &mut [R], at: &mut usize) {
+        self.exponential.write(slots, at);
+        self.day.write(slots, at);
+    }
+
+    fn read(slots: &[R], at: &mut usize) -> Self {
+        Self {
+            exponential: Exponential::read(slots, at),
+            day: Day::read(slots, at),
+        }
     }
 }
 

@@ -10,11 +10,23 @@ use std::path::Path;
 static COUNTER: &StatsAlloc<System> = &INSTRUMENTED_SYSTEM;
 
 fn main() {
-    for name in ["petrel_slim.toml", "published/v2_textbook.toml"] {
+    let day = [
+        ("atmosphere.model", serde_json::json!("off_standard_day")),
+        ("atmosphere.site_temperature", serde_json::json!(305.0)),
+        ("atmosphere.site_pressure", serde_json::json!(98e3)),
+    ]
+    .map(|(path, value)| (path.to_owned(), value));
+    for (name, changes) in [
+        ("petrel_slim.toml", &[][..]),
+        ("petrel_slim.toml", &day),
+        ("published/v2_textbook.toml", &[]),
+    ] {
         let file = Path::new(env!("CARGO_MANIFEST_DIR"))
             .join("python/hoopline/examples")
             .join(name);
-        let stage = Stage::load(&file).expect("a readable example");
+        let stage = Stage::load(&file)
+            .and_then(|stage| stage.replace(changes))
+            .expect("a readable example");
         let design = stage.point();
         let block = point(&stage.slots().map(|value| Lanes([value; 16])));
         // The shared tables are built at first use.

@@ -60,6 +60,30 @@ fn derivatives_agree_with_differences() {
 }
 
 #[test]
+fn derivatives_by_the_readings_of_a_day() {
+    let changes = [
+        ("atmosphere.model", serde_json::json!("off_standard_day")),
+        ("atmosphere.site_temperature", serde_json::json!(305.0)),
+        ("atmosphere.site_pressure", serde_json::json!(98e3)),
+    ];
+    let changes = changes.map(|(path, value)| (path.to_owned(), value));
+    let stage = example("petrel_slim.toml")
+        .replace(&changes)
+        .expect("a day");
+    for (input, result) in [
+        ("atmosphere.site_temperature", "ascent.apogee"),
+        ("atmosphere.site_pressure", "ascent.apogee"),
+        ("atmosphere.site_pressure", "pressures.meop_closed"),
+        ("site.altitude", "ascent.apogee"),
+    ] {
+        let exact = derivative(&stage, input, result);
+        let estimate = difference(&stage, input, result);
+        assert!(exact != 0.0, "{result} does not move with {input}");
+        approx::assert_relative_eq!(exact, estimate, max_relative = 2e-5);
+    }
+}
+
+#[test]
 fn lift_off_of_a_slow_start_has_its_derivative() {
     let text = std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("a file");
     let ramp = "curve = { rows = [[0, 0], [1.5, 4000], [6, 4600], [7, 3000], [8, 0]] }";

@@ -71,6 +71,29 @@ fn lanes_of_any_width_equal_scalar_calls_bit_for_bit() {
 }
 
 #[test]
+fn lanes_of_different_days_equal_scalar_calls_bit_for_bit() {
+    let changes = [
+        ("atmosphere.model", serde_json::json!("off_standard_day")),
+        ("atmosphere.site_temperature", serde_json::json!(305.0)),
+        ("atmosphere.site_pressure", serde_json::json!(98e3)),
+    ];
+    let changes = changes.map(|(path, value)| (path.to_owned(), value));
+    let stage = example("petrel_slim.toml")
+        .replace(&changes)
+        .expect("a day");
+    let slot = |path: &str| INPUTS.slot(path).expect("an input");
+    let mut designs = mixed(&stage);
+    for (lane, slots) in designs.iter_mut().enumerate() {
+        slots[slot("site.altitude")] = 50.0 * lane as f64;
+        slots[slot("atmosphere.site_temperature")] = 270.0 + 2.5 * lane as f64;
+        slots[slot("atmosphere.site_pressure")] = 101e3 - 600.0 * lane as f64;
+    }
+    in_lanes::<1>(&stage, &designs);
+    in_lanes::<8>(&stage, &designs);
+    in_lanes::<16>(&stage, &designs);
+}
+
+#[test]
 fn the_published_case_in_lanes() {
     let stage = example("published/v2_textbook.toml");
     in_lanes::<16>(&stage, &vec![*stage.slots(); 3]);

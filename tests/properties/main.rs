@@ -3,12 +3,15 @@
 // What is computed here is compared, not shipped: the standard library's functions will do.
 #![allow(clippy::disallowed_methods)]
 
+mod closed_tank;
 mod derivative;
 mod door;
 mod follow;
 mod lanes;
 mod maturity;
 mod monotone;
+mod off_standard;
+mod standard;
 mod sweep;
 mod traps;
 

@@ -1,22 +1,41 @@
 //! Units and interpolation against published conversions and a general-purpose library.
 
-use crate::assert_printed;
+use crate::Outside;
 use hoopline::numerics::Knots;
 use hoopline::quantity::{Quantity, read};
 
-/// B. N. Taylor and A. Thompson, "Guide for the Use of the International System of Units (SI)", NIST
-/// Special Publication 811, 2008, appendix B (values from memory): psi 6.894757e3 Pa, pound
-/// 4.535924e-1 kg, pound-force 4.448222 N, foot 3.048e-1 m.
+const GUIDE: Outside = Outside {
+    room: "quantity",
+    source: "B. N. Taylor and A. Thompson, \"Guide for the Use of the International System of Units \
+             (SI)\", NIST Special Publication 811, 2008, appendix B (values from memory)",
+};
+const BAROMETER: Outside = Outside {
+    room: "quantity",
+    source: "\"U.S. Standard Atmosphere, 1976\", NOAA-S/T 76-1562: sea-level pressure 1013.25 mb, \
+             101325 Pa",
+};
+
 #[test]
 fn conversion_factors() {
     let si = |text: &str, quantity| read(text, quantity).expect("readable");
-    assert_printed("psi", si("1 psi", Quantity::Stress), 6894.757, 1e-3);
-    assert_printed("pound", si("1 lb", Quantity::Mass), 0.4535924, 1e-7);
-    assert_printed("pound-force", si("1 lbf", Quantity::Force), 4.448222, 1e-6);
-    assert_printed("foot", si("1 ft", Quantity::Length), 0.3048, 1e-4);
+    GUIDE.printed("psi, Pa", si("1 psi", Quantity::Stress), 6894.757, 1e-3);
+    GUIDE.printed("pound, kg", si("1 lb", Quantity::Mass), 0.4535924, 1e-7);
+    GUIDE.printed(
+        "pound-force, N",
+        si("1 lbf", Quantity::Force),
+        4.448222,
+        1e-6,
+    );
+    GUIDE.printed("foot, m", si("1 ft", Quantity::Length), 0.3048, 1e-4);
+    let read = si("1013.25 hPa absolute", Quantity::AbsolutePressure);
+    BAROMETER.relative("hectopascal, Pa", read, 101_325.0, 1e-15);
 }
 
-/// `scipy.interpolate.CubicSpline(x, y, bc_type="natural")` of SciPy 1.17.1.
+const SPLINE: Outside = Outside {
+    room: "numerics",
+    source: "scipy.interpolate.CubicSpline(x, y, bc_type=\"natural\") of SciPy 1.17.1",
+};
+
 #[test]
 fn natural_cubic_spline() {
     let knots = Knots::new(vec![0.0, 0.4, 1.0, 1.1, 2.5, 3.0]);
@@ -28,11 +47,16 @@ fn natural_cubic_spline() {
         (1.8, 0.4865497961459384),
         (2.9, 0.23350286490872613),
     ] {
-        approx::assert_relative_eq!(column.at(&knots.place(x)), reference, max_relative = 1e-13);
+        let case = format!("natural cubic at {x}");
+        SPLINE.relative(&case, column.at(&knots.place(x)), reference, 1e-13);
     }
 }
 
-/// `scipy.interpolate.PchipInterpolator` of SciPy 1.17.1 through the same points.
+const MONOTONE: Outside = Outside {
+    room: "numerics",
+    source: "scipy.interpolate.PchipInterpolator of SciPy 1.17.1",
+};
+
 #[test]
 fn monotone_cubic() {
     let knots = Knots::new(vec![0.0, 0.4, 1.0, 1.1, 2.5, 3.0]);
@@ -44,6 +68,7 @@ fn monotone_cubic() {
         (1.8, 0.31),
         (2.9, 0.23986406015037595),
     ] {
-        approx::assert_relative_eq!(column.at(&knots.place(x)), reference, max_relative = 1e-13);
+        let case = format!("monotone cubic at {x}");
+        MONOTONE.relative(&case, column.at(&knots.place(x)), reference, 1e-13);
     }
 }

@@ -135,6 +135,21 @@ pub fn pressure<R: Real>(temperature: R, density: R) -> R {
     density * temperature * GAS_CONSTANT * (residual.delta + 1.0)
 }
 
+/// Slope of pressure with temperature at constant density, Pa/K, at a temperature in K and a density
+/// in kg/m3: what a closed rigid tank gains per kelvin once one phase fills it.
+///
+/// Valid where [`pressure`] is; source: Lemmon and Span (2006);
+/// `dp/dT = rho R (1 + delta d(alpha)/d(delta) - delta tau d2(alpha)/d(delta)d(tau))`.
+///
+/// ```
+/// let slope = hoopline::fluid::nitrous_oxide::pressure_slope(323.15, 800.0);
+/// assert!((slope / 5.1060481e5 - 1.0).abs() < 1e-8);
+/// ```
+pub fn pressure_slope<R: Real>(temperature: R, density: R) -> R {
+    let residual = Isotherm::new(temperature).residual(density / REDUCING_DENSITY);
+    density * GAS_CONSTANT * (residual.delta - residual.delta_tau + 1.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -192,6 +207,11 @@ mod tests {
                 - pressure(temperature, density - dr))
                 / (2.0 * dr);
             approx::assert_relative_eq!(dual.partials[0], by_temperature, max_relative = 1e-7);
+            approx::assert_relative_eq!(
+                dual.partials[0],
+                pressure_slope(temperature, density),
+                max_relative = 1e-12
+            );
             approx::assert_relative_eq!(
                 dual.partials[1],
                 by_density,

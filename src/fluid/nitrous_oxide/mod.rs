@@ -1,12 +1,15 @@
-//! Nitrous oxide: pressure, and the states of liquid and vapour in equilibrium.
+//! Nitrous oxide: pressure, the states of liquid and vapour in equilibrium, and where a closed tank
+//! that warms leaves them.
 //!
 //! Source: E. W. Lemmon, R. Span, "Short Fundamental Equations of State for 20 Industrial Fluids",
 //! Journal of Chemical and Engineering Data 51 (2006), pages 785 to 850.
 
 mod equation_of_state;
+mod isochore;
 mod saturation;
 
-pub use equation_of_state::{MOLAR_MASS, pressure};
+pub use equation_of_state::{MOLAR_MASS, pressure, pressure_slope};
+pub use isochore::{dry_temperature, liquid_full_temperature};
 pub use saturation::{Saturation, saturation};
 
 /// Critical temperature, K: where this equation of state has its critical point. The paper's
