@@ -6,6 +6,7 @@
 mod derivative;
 mod door;
 mod follow;
+mod inclined;
 mod lanes;
 mod monotone;
 mod sweep;
