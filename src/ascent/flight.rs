@@ -27,6 +27,16 @@ impl Grid {
     }
 }
 
+choice! {
+    /// Direction of the rail.
+    pub enum Course {
+        /// Straight up; the climb stays vertical.
+        Vertical = "vertical",
+        /// At an elevation above the horizon; gravity turns the climb.
+        Inclined = "inclined",
+    }
+}
+
 /// The air the flight passes through.
 #[derive(Debug, Clone, Copy)]
 pub enum AirModel<R> {
@@ -51,10 +61,18 @@ pub struct Flight<'a, R> {
     pub air: AirModel<R>,
     /// Launch site above sea level, m.
     pub site_altitude: R,
-    /// Length of rail that guides the vehicle, m; zero for none.
+    /// Direction of the rail.
+    pub course: Course,
+    /// Angle of the rail above the horizon, rad; only read when inclined.
+    pub elevation: R,
+    /// Length of rail that guides the vehicle, m; zero for none. An inclined course needs one:
+    /// the direction of a body at rest without a rail is undefined.
     pub rail_length: R,
     /// Mass at ignition, kg.
     pub lift_off_mass: R,
+    /// Structure ahead of the section whose axial force is watched, kg, without the oxidiser: that
+    /// rests on the tank's aft closure, behind the section.
+    pub mass_ahead: R,
     /// Step grid.
     pub grid: Grid,
 }
@@ -68,12 +86,15 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
-    pub(super) fn gravity(&self, altitude: R) -> R {
-        let radius = match &self.air {
+    pub(super) fn planet_radius(&self) -> R {
+        match &self.air {
             AirModel::Standard | AirModel::OffStandardDay(_) => R::splat(EARTH_RADIUS),
             AirModel::Exponential(model) => model.planet_radius,
-        };
-        atmosphere::gravity(STANDARD_GRAVITY, radius, altitude)
+        }
+    }
+
+    pub(super) fn gravity(&self, altitude: R) -> R {
+        atmosphere::gravity(STANDARD_GRAVITY, self.planet_radius(), altitude)
     }
 
     pub(super) fn surface_pressure(&self) -> R {
@@ -115,15 +136,22 @@ impl<R: Real> Flight<'_, R> {
         self.lift_off_mass - spent / self.drive.exhaust_speed
     }
 
+    /// Mass at the end of thrust.
+    pub(super) fn burnout_mass(&self) -> R {
+        let last = self.curve.intervals() - 1;
+        self.mass_at(last, self.interval_span(last))
+    }
+
     /// The flight at one instant.
-    pub(super) fn sample(
-        &self,
-        time: R,
-        altitude: R,
-        speed: R,
-        mass: R,
-        thrust: impl Fn(R) -> (R, R),
-    ) -> Sample<R> {
+    pub(super) fn sample(&self, motion: Motion<R>, thrust: impl Fn(R) -> (R, R)) -> Sample<R> {
+        let Motion {
+            time,
+            altitude,
+            speed,
+            climb,
+            pull,
+            mass,
+        } = motion;
         let air = self.air_at(altitude);
         let (force, power) = thrust(air.pressure);
         let mach = speed / air.sound_speed;
@@ -131,17 +159,32 @@ impl<R: Real> Flight<'_, R> {
         let coefficient = self.drag.coefficient(mach, air.unit_reynolds, power);
         let drag = dynamic_pressure * coefficient * self.drag.reference_area;
         let axial = (force - drag) / mass;
-        let acceleration = axial - self.gravity(altitude);
+        let acceleration = axial - pull;
         Sample {
             time,
             altitude,
             speed,
+            climb,
             acceleration,
             axial,
+            compression: force - (mass - self.mass_ahead) * axial,
             mach,
             dynamic_pressure,
             pressure_rate: air.density * speed * acceleration
-                + air.density_slope * speed.cubed() * 0.5,
+                + air.density_slope * (speed.squared() * climb) * 0.5,
         }
     }
+}
+
+/// Where a design is and how it moves.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Motion<R> {
+    pub time: R,
+    pub altitude: R,
+    pub speed: R,
+    /// Change of altitude with time, m/s.
+    pub climb: R,
+    /// Gravity against the direction of flight, m/s2.
+    pub pull: R,
+    pub mass: R,
 }

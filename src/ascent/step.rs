@@ -1,17 +1,19 @@
-//! One step of the fifth-order Dormand-Prince formula for a state of two numbers.
+//! One step of the fifth-order Dormand-Prince formula.
 
 use crate::numerics::Real;
+use std::array::from_fn;
 
-/// Advances `state` at `x` by `step`; `slope(x, state)` returns the derivatives.
-pub(super) fn advance<R: Real>(
+/// Advances `state` at `x` by `step`; `first` is the slope there, `slope(x, state)` returns the
+/// derivatives.
+pub(super) fn advance<R: Real, const N: usize>(
     x: R,
-    state: [R; 2],
+    state: [R; N],
     step: R,
-    first: [R; 2],
-    slope: impl Fn(R, [R; 2]) -> [R; 2],
-) -> [R; 2] {
-    let stage = |fraction: f64, terms: &[(f64, [R; 2])]| {
-        let moved = [0, 1].map(|i| {
+    first: [R; N],
+    slope: impl Fn(R, [R; N]) -> [R; N],
+) -> [R; N] {
+    let stage = |fraction: f64, terms: &[(f64, [R; N])]| {
+        let moved = from_fn(|i| {
             let sum = terms
                 .iter()
                 .fold(R::splat(0.0), |sum, (weight, k)| sum + k[i] * *weight);
@@ -45,7 +47,7 @@ pub(super) fn advance<R: Real>(
             (-5103.0 / 18656.0, k5),
         ],
     );
-    [0, 1].map(|i| {
+    from_fn(|i| {
         let sum = k1[i] * (35.0 / 384.0)
             + k3[i] * (500.0 / 1113.0)
             + k4[i] * (125.0 / 192.0)

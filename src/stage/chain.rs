@@ -9,14 +9,14 @@ use super::point::{Point, Propellant};
 use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
 use crate::airframe::{Drag, build_drag, stated_drag};
-use crate::ascent::{AirModel, Flight, Trajectory, fly};
+use crate::ascent::{AirModel, Course, Flight, Trajectory, fly};
 use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
 use crate::vessel::{Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response};
-use std::f64::consts::PI;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -132,12 +132,15 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         drag: &drag,
         air,
         site_altitude: point.site.altitude,
+        course: Course::Vertical,
+        elevation: R::splat(FRAC_PI_2),
         rail_length: if form.rail {
             point.rail.length
         } else {
             R::splat(0.0)
         },
         lift_off_mass: lift_off,
+        mass_ahead: R::splat(0.0),
         grid: form.grid,
     };
     let trajectory = fly(&flight);

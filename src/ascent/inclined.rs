@@ -1,0 +1,216 @@
+//! The climb from an inclined rail, turned by gravity, from ignition to apogee.
+
+use super::flight::{Flight, Motion};
+use super::lift_off::lift_off;
+use super::monitor::{Monitor, Sample};
+use super::rail::{Exit, ride};
+use super::step::advance;
+use super::trajectory::Trajectory;
+use crate::numerics::{Mask, Real};
+
+/// Speed below which the direction of flight is not told, m/s. Only held or stopped designs, which
+/// have no result, come near it.
+const STILL: f64 = 1e-9;
+
+/// One instant of the free flight, with the rates of its state.
+struct Free<R> {
+    sample: Sample<R>,
+    /// Rate of the vertical and of the horizontal speed, m/s2.
+    vertical_rate: R,
+    horizontal_rate: R,
+    /// Rate of the distance along the ground, m/s.
+    ground_rate: R,
+}
+
+/// Polar coordinates over a sphere of radius `R`, at `r = R + h`, zero lift, thrust along the
+/// velocity: with vertical speed `u`, horizontal speed `w` and `a = (T - D) / m`,
+/// `u' = w^2 / r - g + a u / v`, `w' = -u w / r + a w / v`, `h' = u`, and along the ground at the
+/// site's level `x' = w (R + h_site) / r`.
+fn free<R: Real>(
+    flight: &Flight<'_, R>,
+    time: R,
+    mass: R,
+    [altitude, vertical, horizontal]: [R; 3],
+    thrust: impl Fn(R) -> (R, R),
+) -> Free<R> {
+    let radius = flight.planet_radius() + altitude;
+    let gravity = flight.gravity(altitude);
+    let speed = (vertical.squared() + horizontal.squared()).sqrt();
+    let pace = R::splat(1.0) / speed.max(R::splat(STILL));
+    let (up, along) = (vertical * pace, horizontal * pace);
+    let motion = Motion {
+        time,
+        altitude,
+        speed,
+        climb: vertical,
+        pull: gravity * up,
+        mass,
+    };
+    let sample = flight.sample(motion, thrust);
+    let turn = horizontal / radius;
+    Free {
+        vertical_rate: turn * horizontal - gravity + sample.axial * up,
+        horizontal_rate: sample.axial * along - turn * vertical,
+        ground_rate: turn * (flight.planet_radius() + flight.site_altitude),
+        sample,
+    }
+}
+
+/// On the rail, then free in burn and coast.
+pub(super) fn fly_inclined<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
+    let zero = R::splat(0.0);
+    let incline = flight.elevation.sin();
+    let pull = flight.gravity(flight.site_altitude) * incline;
+    let (lift_off_time, grounded) = lift_off(flight, pull);
+    let start = Motion {
+        time: lift_off_time,
+        altitude: flight.site_altitude,
+        speed: zero,
+        climb: zero,
+        pull,
+        mass: flight.lift_off_mass,
+    };
+    let start = flight.sample(start, |_| (zero, zero));
+    let mut monitor = Monitor::new(&start);
+    let exit = ride(flight, &start, &mut monitor);
+
+    let burnout = burn(flight, &exit, &mut monitor);
+    let [altitude, horizontal, ground, time] = coast(flight, &burnout, &mut monitor);
+
+    Trajectory {
+        lift_off_time,
+        rail_exit_speed: zero.select(exit.speed, exit.held),
+        rail_exit_time: exit.time,
+        burnout_altitude: burnout.sample.altitude - flight.site_altitude,
+        burnout_speed: burnout.sample.speed,
+        apogee: altitude - flight.site_altitude,
+        apogee_time: time,
+        apogee_speed: horizontal,
+        downrange: ground,
+        max_dynamic_pressure: monitor.dynamic_pressure,
+        max_dynamic_pressure_altitude: monitor.peak_altitude - flight.site_altitude,
+        max_mach: monitor.mach,
+        max_axial_acceleration: monitor.axial,
+        max_compression: monitor.compression,
+        grounded,
+        held: exit.held,
+        stopped: burnout.stopped,
+    }
+}
+
+/// Where thrust ends: altitude, vertical and horizontal speed, distance along the ground.
+struct Burnout<R: Real> {
+    state: [R; 4],
+    sample: Sample<R>,
+    stopped: R::Mask,
+}
+
+/// Free flight from the rail to the end of thrust, against time.
+fn burn<R: Real>(flight: &Flight<'_, R>, exit: &Exit<R>, monitor: &mut Monitor<R>) -> Burnout<R> {
+    let zero = R::splat(0.0);
+    let (burn_steps, _) = flight.grid.steps();
+    let incline = flight.elevation.sin();
+    let mut stopped = exit.stopped;
+    let mut sample = exit.sample;
+    let mut state = [
+        flight.site_altitude + exit.distance * incline,
+        exit.speed * incline,
+        exit.speed * flight.elevation.cos(),
+        exit.distance * flight.elevation.cos(),
+    ];
+    for interval in 0..flight.curve.intervals() {
+        let knot = flight.knot_time(interval);
+        let span = flight.interval_span(interval);
+        let begin = (exit.time - knot).max(zero).min(span);
+        let released = begin.lt(span) & !exit.held;
+        if !released.any() {
+            continue;
+        }
+        let steps = flight.curve.steps(interval, burn_steps);
+        let step = (span - begin) / steps as f64;
+        let at = |within: R, [altitude, vertical, horizontal, _]: [R; 4]| {
+            let mass = flight.mass_at(interval, within);
+            let place = [altitude, vertical, horizontal];
+            free(flight, knot + within, mass, place, |pressure| {
+                flight.thrust(interval, within, pressure)
+            })
+        };
+        let mut now = at(begin, state);
+        let mut flying = released & !stopped;
+        sample = now.sample.select(&sample, flying);
+        monitor.begin(&sample);
+        for k in 0..steps {
+            let within = begin + step * k as f64;
+            let slope = |now: &Free<R>| {
+                let climb = now.sample.climb;
+                [
+                    climb,
+                    now.vertical_rate,
+                    now.horizontal_rate,
+                    now.ground_rate,
+                ]
+            };
+            let moved = advance(within, state, step, slope(&now), |within, state| {
+                slope(&at(within, state))
+            });
+            // Whoever is not yet free, or no longer climbs, waits where it is.
+            state = std::array::from_fn(|i| moved[i].select(state[i], flying));
+            now = at(within + step, state);
+            let next = now.sample.select(&sample, flying);
+            monitor.observe(&sample, &next);
+            sample = next;
+            stopped = stopped | (flying & state[1].below(-1e-6));
+            flying = released & !stopped;
+        }
+    }
+    Burnout {
+        state,
+        sample,
+        stopped,
+    }
+}
+
+/// From burnout to apogee against vertical speed, so that the apogee is the end of the grid: altitude,
+/// horizontal speed, distance along the ground and time.
+fn coast<R: Real>(
+    flight: &Flight<'_, R>,
+    burnout: &Burnout<R>,
+    monitor: &mut Monitor<R>,
+) -> [R; 4] {
+    let zero = R::splat(0.0);
+    let (_, coast_steps) = flight.grid.steps();
+    let mass = flight.burnout_mass();
+    let at = |vertical: R, [altitude, horizontal, _, time]: [R; 4]| {
+        let place = [altitude, vertical, horizontal];
+        free(flight, time, mass, place, |_| (zero, zero))
+    };
+    let [altitude, vertical, horizontal, ground] = burnout.state;
+    let top_speed = vertical.max(zero);
+    let step = -(top_speed / coast_steps as f64);
+    let mut state = [altitude, horizontal, ground, burnout.sample.time];
+    let mut now = at(top_speed, state);
+    monitor.begin(&now.sample);
+    for k in 0..coast_steps {
+        let vertical = top_speed + step * k as f64;
+        let slope = |vertical: R, now: &Free<R>| {
+            let pace = R::splat(1.0) / now.vertical_rate;
+            [
+                vertical * pace,
+                now.horizontal_rate * pace,
+                now.ground_rate * pace,
+                pace,
+            ]
+        };
+        state = advance(
+            vertical,
+            state,
+            step,
+            slope(vertical, &now),
+            |vertical, state| slope(vertical, &at(vertical, state)),
+        );
+        let next = at(top_speed + step * (k + 1) as f64, state);
+        monitor.observe(&now.sample, &next.sample);
+        now = next;
+    }
+    state
+}

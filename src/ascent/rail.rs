@@ -1,0 +1,113 @@
+//! Along an inclined rail.
+
+use super::cubic::reach;
+use super::flight::{Flight, Motion};
+use super::monitor::{Monitor, Sample};
+use super::step::advance;
+use crate::numerics::{Mask, Real};
+
+/// Shortest rail that the equations take, m: without one the direction at rest is undefined.
+const SHORTEST: f64 = 1e-6;
+
+/// How a design leaves the rail, or where on it the thrust ends.
+pub(super) struct Exit<R: Real> {
+    pub time: R,
+    /// Distance along the rail, m.
+    pub distance: R,
+    pub speed: R,
+    pub held: R::Mask,
+    pub stopped: R::Mask,
+    pub sample: Sample<R>,
+}
+
+/// Rides the rail from lift-off at rest (`start`) to its end.
+///
+/// The direction is fixed: `v' = (T - D) / m - g sin(elevation)`; no friction. The steps are those
+/// of the burn, so that none straddles a thrust knot. In the step in which a design reaches the end
+/// of the rail, the step is shortened until it ends there: first by the cubic through its ends, then
+/// by Newton steps on the step length, `(L - s) / v`.
+pub(super) fn ride<R: Real>(
+    flight: &Flight<'_, R>,
+    start: &Sample<R>,
+    monitor: &mut Monitor<R>,
+) -> Exit<R> {
+    let zero = R::splat(0.0);
+    let length = flight.rail_length.max(R::splat(SHORTEST));
+    let incline = flight.elevation.sin();
+    let last = flight.curve.intervals();
+    let (burn_steps, _) = flight.grid.steps();
+
+    let mut stopped = zero.lt(zero);
+    let mut riding = !stopped;
+    let mut time = flight.knot_time(last);
+    let mut sample = *start;
+    let mut state = [zero, zero];
+    for interval in 0..last {
+        if !riding.any() {
+            break;
+        }
+        let knot = flight.knot_time(interval);
+        let span = flight.interval_span(interval);
+        let begin = (start.time - knot).max(zero).min(span);
+        let steps = flight.curve.steps(interval, burn_steps);
+        let step = (span - begin) / steps as f64;
+        let at = |within: R, [distance, speed]: [R; 2]| {
+            let altitude = flight.site_altitude + distance * incline;
+            let motion = Motion {
+                time: knot + within,
+                altitude,
+                speed,
+                climb: speed * incline,
+                pull: flight.gravity(altitude) * incline,
+                mass: flight.mass_at(interval, within),
+            };
+            flight.sample(motion, |pressure| flight.thrust(interval, within, pressure))
+        };
+        sample = at(begin, state).select(&sample, riding);
+        monitor.begin(&sample);
+        for k in 0..steps {
+            let within = begin + step * k as f64;
+            let travel = |step: R| {
+                let first = [sample.speed, sample.acceleration];
+                advance(within, state, step, first, |within, state| {
+                    let moving = at(within, state);
+                    [moving.speed, moving.acceleration]
+                })
+            };
+            let [mut distance, mut speed] = travel(step);
+            let mut taken = step;
+            let leaves = riding & !distance.lt(length);
+            if leaves.any() {
+                let share = reach(length, state[0], state[1] * step, distance, speed * step);
+                let mut part = step * share;
+                for _ in 0..2 {
+                    let [reached, passing] = travel(part);
+                    part = part + (length - reached) / passing;
+                }
+                let [_, passing] = travel(part);
+                distance = length.select(distance, leaves);
+                speed = passing.select(speed, leaves);
+                taken = part.select(step, leaves);
+                time = (knot + within + part).select(time, leaves);
+            }
+            stopped = stopped | (riding & speed.below(-1e-6));
+            // Whoever slides back rests on the rail's stop, so that its lane stays finite.
+            state = [
+                distance.max(zero).select(state[0], riding),
+                speed.max(zero).select(state[1], riding),
+            ];
+            let next = at(within + taken, state).select(&sample, riding);
+            monitor.observe(&sample, &next);
+            sample = next;
+            riding = riding & !leaves;
+        }
+    }
+    Exit {
+        time,
+        distance: state[0],
+        speed: state[1],
+        held: riding,
+        stopped,
+        sample,
+    }
+}

@@ -1,0 +1,186 @@
+//! The vertical climb over the grid, from ignition to apogee.
+
+use super::cubic::{hermite, reach};
+use super::flight::{Flight, Motion};
+use super::lift_off::lift_off;
+use super::monitor::{Monitor, Sample};
+use super::step::advance;
+use super::trajectory::Trajectory;
+use crate::numerics::{Mask, Real};
+
+/// Straight up: the state is altitude and speed in the burn, altitude and time in the coast.
+pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
+    let zero = R::splat(0.0);
+    let (burn_steps, _) = flight.grid.steps();
+    let (lift_off_time, grounded) = lift_off(flight, flight.gravity(flight.site_altitude));
+    let mut stopped = zero.lt(zero);
+
+    let start = upward(
+        flight,
+        lift_off_time,
+        flight.site_altitude,
+        zero,
+        flight.lift_off_mass,
+    );
+    let mut sample = flight.sample(start, |_| (zero, zero));
+    let mut monitor = Monitor::new(&sample);
+    let mut rail = RailEnd {
+        altitude: flight.site_altitude + flight.rail_length,
+        time: lift_off_time,
+        speed: zero,
+    };
+    for interval in 0..flight.curve.intervals() {
+        let knot = flight.knot_time(interval);
+        let begin = (lift_off_time - knot)
+            .max(zero)
+            .min(flight.interval_span(interval));
+        let steps = flight.curve.steps(interval, burn_steps);
+        let step = (flight.interval_span(interval) - begin) / steps as f64;
+        let at = |within: R, [altitude, speed]: [R; 2]| {
+            let mass = flight.mass_at(interval, within);
+            flight.sample(
+                upward(flight, knot + within, altitude, speed, mass),
+                |pressure| flight.thrust(interval, within, pressure),
+            )
+        };
+        sample = at(begin, [sample.altitude, sample.speed]);
+        monitor.begin(&sample);
+        for k in 0..steps {
+            let within = begin + step * k as f64;
+            let state = advance(
+                within,
+                [sample.altitude, sample.speed],
+                step,
+                [sample.speed, sample.acceleration],
+                |within, state| {
+                    let moving = at(within, state);
+                    [moving.speed, moving.acceleration]
+                },
+            );
+            let next = at(within + step, state);
+            monitor.observe(&sample, &next);
+            rail.pass(&sample, &next);
+            sample = next;
+            stopped = stopped | sample.speed.below(-1e-6);
+        }
+    }
+
+    let burnout = sample;
+    let top = coast(flight, &burnout, &mut monitor, &mut rail);
+
+    Trajectory {
+        lift_off_time,
+        rail_exit_speed: rail.speed,
+        rail_exit_time: rail.time,
+        burnout_altitude: burnout.altitude - flight.site_altitude,
+        burnout_speed: burnout.speed,
+        apogee: top.altitude - flight.site_altitude,
+        apogee_time: top.time,
+        apogee_speed: zero,
+        downrange: zero,
+        max_dynamic_pressure: monitor.dynamic_pressure,
+        max_dynamic_pressure_altitude: monitor.peak_altitude - flight.site_altitude,
+        max_mach: monitor.mach,
+        max_axial_acceleration: monitor.axial,
+        max_compression: monitor.compression,
+        grounded,
+        held: burnout.altitude.lt(rail.altitude),
+        stopped,
+    }
+}
+
+/// From burnout to apogee, against speed.
+fn coast<R: Real>(
+    flight: &Flight<'_, R>,
+    burnout: &Sample<R>,
+    monitor: &mut Monitor<R>,
+    rail: &mut RailEnd<R>,
+) -> Sample<R> {
+    let zero = R::splat(0.0);
+    let (_, coast_steps) = flight.grid.steps();
+    let mass = flight.burnout_mass();
+    let at = |speed: R, [altitude, time]: [R; 2]| {
+        flight.sample(upward(flight, time, altitude, speed, mass), |_| {
+            (zero, zero)
+        })
+    };
+    // Stopped designs coast from rest, so that their lanes stay finite.
+    let start_speed = burnout.speed.max(zero);
+    let step = -(start_speed / coast_steps as f64);
+    let mut sample = at(start_speed, [burnout.altitude, burnout.time]);
+    monitor.begin(&sample);
+    for k in 0..coast_steps {
+        let speed = start_speed + step * k as f64;
+        let state = advance(
+            speed,
+            [sample.altitude, sample.time],
+            step,
+            [
+                speed / sample.acceleration,
+                R::splat(1.0) / sample.acceleration,
+            ],
+            |speed, state| {
+                let moving = at(speed, state);
+                [
+                    speed / moving.acceleration,
+                    R::splat(1.0) / moving.acceleration,
+                ]
+            },
+        );
+        let next = at(start_speed + step * (k + 1) as f64, state);
+        monitor.observe(&sample, &next);
+        rail.pass(&sample, &next);
+        sample = next;
+    }
+    sample
+}
+
+fn upward<R: Real>(flight: &Flight<'_, R>, time: R, altitude: R, speed: R, mass: R) -> Motion<R> {
+    Motion {
+        time,
+        altitude,
+        speed,
+        climb: speed,
+        pull: flight.gravity(altitude),
+        mass,
+    }
+}
+
+/// Watches for the end of the rail.
+struct RailEnd<R> {
+    altitude: R,
+    time: R,
+    speed: R,
+}
+
+impl<R: Real> RailEnd<R> {
+    /// Speed squared is a cubic in altitude between the ends of the step, with slope twice the
+    /// acceleration, and altitude a cubic in time; both are exact while the acceleration is
+    /// constant.
+    fn pass(&mut self, from: &Sample<R>, to: &Sample<R>) {
+        let passes = from.altitude.lt(self.altitude) & !to.altitude.lt(self.altitude);
+        if !passes.any() {
+            return;
+        }
+        let rise = to.altitude - from.altitude;
+        let x = (self.altitude - from.altitude) / rise;
+        let squared = hermite(
+            x,
+            from.speed.squared(),
+            from.acceleration * rise * 2.0,
+            to.speed.squared(),
+            to.acceleration * rise * 2.0,
+        );
+        let speed = squared.max(R::splat(0.0)).sqrt();
+        self.speed = speed.select(self.speed, passes);
+        let span = to.time - from.time;
+        let part = reach(
+            self.altitude,
+            from.altitude,
+            from.speed * span,
+            to.altitude,
+            to.speed * span,
+        );
+        self.time = (from.time + span * part).select(self.time, passes);
+    }
+}
