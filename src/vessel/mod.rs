@@ -4,14 +4,17 @@
 //! liner and fibres carry. See each file for equations, sources and known error.
 
 mod closure;
+pub mod code_formulas;
 mod dimensions;
 mod form;
 mod margins;
 mod membrane;
+pub mod metal_burst;
 mod overwrap;
 pub mod rule_set;
 mod seam;
 mod tank;
+pub mod thick_wall;
 
 pub use closure::{
     closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
