@@ -4,7 +4,7 @@ use crate::assert_printed;
 use hoopline::mass::{Group, Statement};
 use hoopline::motor::{Curve, Motor, ThrustBasis, ThrustRule, drive};
 use hoopline::quantity::Slots;
-use hoopline::vessel::{ClosureKind, closure_metal_volume};
+use hoopline::vessel::{Closure, ClosureKind, closure_metal_volume};
 use std::f64::consts::PI;
 
 /// Predicted mass is basic mass plus growth allowance (ANSI/AIAA S-120A-2015, definitions as
@@ -29,7 +29,9 @@ fn predicted_is_basic_plus_growth() {
 fn half_shell_of_metal() {
     let (inner, outer) = (0.075f64, 0.079f64);
     let exact = 2.0 / 3.0 * PI * (outer.powi(3) - inner.powi(3));
-    let volume = closure_metal_volume(ClosureKind::Hemisphere, 2.0 * inner, outer - inner);
+    let mut closure: Closure<f64> = Slots::read(&[0.0; 4], &mut 0);
+    closure.thickness = outer - inner;
+    let volume = closure_metal_volume(ClosureKind::Hemisphere, &closure, 2.0 * inner);
     approx::assert_relative_eq!(volume, exact, max_relative = 3e-4);
 }
 
