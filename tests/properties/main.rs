@@ -10,6 +10,7 @@ mod lanes;
 mod monotone;
 mod sweep;
 mod traps;
+mod vessel;
 
 use hoopline::stage::Stage;
 use std::path::{Path, PathBuf};
