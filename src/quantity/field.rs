@@ -31,6 +31,8 @@ pub enum Applies {
     LongitudinalSeam,
     /// The tank is overwrapped.
     Overwrap,
+    /// The closure of that index, fore or aft, is a torisphere.
+    Torisphere,
     /// The ply of that index exists.
     Ply,
     /// The body is drawn from its parts.
@@ -70,7 +72,7 @@ pub struct Field {
     pub upper: f64,
     /// When the entry exists.
     pub applies: Applies,
-    /// Index within a list of plies or items.
+    /// Index within a list of plies or items, or of the closures (0 fore, 1 aft).
     pub index: usize,
     /// What it means.
     pub doc: &'static str,
@@ -106,11 +108,11 @@ impl<R: Copy, T: Slots<R>, const N: usize> Slots<R> for [T; N] {
 }
 
 /// Declares a group: its numbers with quantity, limits (results have none) and when they apply, then
-/// its sub-groups.
+/// its sub-groups. `= 1` after a sub-group numbers it, for entries that apply by index.
 macro_rules! slots {
     ($(#[$meta:meta])* $visibility:vis struct $name:ident<R> {
         $($(#[doc = $doc:literal])+ $leaf:ident: $quantity:ident $([$lower:expr, $upper:expr])?, $applies:ident;)*
-    } $(groups { $($(#[doc = $group_doc:literal])+ $group:ident: $type:ty,)* })?) => {
+    } $(groups { $($(#[doc = $group_doc:literal])+ $group:ident: $type:ty $(= $number:literal)?,)* })?) => {
         $(#[$meta])*
         #[derive(Debug, Clone, Copy, PartialEq)]
         $visibility struct $name<R> {
@@ -140,9 +142,11 @@ macro_rules! slots {
                         });
                     }
                 )*
-                $($(<$type as $crate::quantity::Slots<R>>::table(
-                    &$crate::quantity::field::join(prefix, stringify!($group)), index, fields,
-                );)*)?
+                $($({
+                    $(let index = $number;)?
+                    let path = $crate::quantity::field::join(prefix, stringify!($group));
+                    <$type as $crate::quantity::Slots<R>>::table(&path, index, fields);
+                })*)?
             }
 
             fn write(&self, slots: &mut [R], at: &mut usize) {

@@ -7,7 +7,7 @@ use crate::atmosphere;
 use crate::fluid::nitrous_oxide;
 use crate::quantity::{Choice, Quantity, show};
 use crate::vessel::rule_set::{PUBLISHED, Wall};
-use crate::vessel::{PlyKind, SeamBasis};
+use crate::vessel::{Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, hoop_line_load};
 
 /// Cautions for one design, in words.
 pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
@@ -171,9 +171,10 @@ fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     };
     let size = &outcome.geometry;
     let thin = size.liner_wall / (size.liner_inner_diameter * 0.5);
-    if thin > 0.1 {
+    if side.tank.plies > 0 && thin > 0.1 {
         cautions.push(format!(
-            "the liner's wall is {:.0} % of its radius; the thin-wall model holds to about 10 %",
+            "the liner's wall is {:.0} % of its radius; its stresses are those of a thick wall, but how \
+             liner and wrap share the load is a thin-wall model, which holds to about 10 %",
             thin * 100.0
         ));
     }
@@ -237,12 +238,15 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
         ("fore", side.tank.fore_closure, tank.fore_closure),
         ("aft", side.tank.aft_closure, tank.aft_closure),
     ] {
-        if kind.anchors_fibre() && closure.thickness > 0.1 * radius {
+        if kind.is_domed() && closure.thickness > 0.1 * radius {
             cautions.push(format!(
                 "the {name} closure is {:.0} % of its radius thick; the membrane model holds to about \
                  10 %",
                 100.0 * closure.thickness / radius
             ));
+        }
+        if kind == ClosureKind::Torisphere {
+            torisphere(name, &closure, 2.0 * radius, cautions);
         }
     }
     let metal = tank.liner.metal;
@@ -264,7 +268,7 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
         .sum::<f64>();
     let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
     let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
-    let domed = side.tank.fore_closure.anchors_fibre() || side.tank.aft_closure.anchors_fibre();
+    let domed = side.tank.fore_closure.is_domed() || side.tank.aft_closure.is_domed();
     if domed && rim > outcome.geometry.tank_outer_diameter {
         cautions.push(format!(
             "a closure's rim (with helical plies, if any) is {} across, wider than the tank: taper it",
@@ -276,6 +280,26 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     }
 }
 
+/// Where the boiler code's formula for torispheres stops.
+fn torisphere(name: &str, closure: &Closure<f64>, diameter: f64, cautions: &mut Vec<String>) {
+    let crown = closure.crown_radius_ratio * diameter;
+    let slender = closure.minimum_thickness() / crown;
+    if slender < 0.002 {
+        cautions.push(format!(
+            "the {name} closure's minimum thickness is {slender:.4} of its crown radius; below 0.002 the \
+             knuckle of a torisphere may buckle under internal pressure, which is not checked"
+        ));
+    }
+    let knuckle = closure.knuckle_radius_ratio * diameter;
+    if knuckle < 3.0 * closure.thickness {
+        cautions.push(format!(
+            "the {name} closure's knuckle radius, {}, is less than three times its thickness, the least \
+             that the boiler code's formula is for (UG-32)",
+            show(knuckle, Quantity::Length)
+        ));
+    }
+}
+
 /// Where a girth weld zone reaches its yield by hoop and axial stress together.
 fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {
@@ -283,10 +307,10 @@ fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String
     };
     let (size, tank) = (&outcome.geometry, &outcome.tank);
     let inner = 0.5 * size.liner_inner_diameter;
-    let mean = inner + 0.5 * size.liner_wall;
-    let hoop = tank.liner_hoop_share * outcome.pressures.meop * mean / size.liner_wall;
-    let axial = tank.liner_axial_share * outcome.pressures.meop * inner * inner
-        / (2.0 * mean * size.liner_wall);
+    let (wall, meop) = (size.liner_minimum_wall, outcome.pressures.meop);
+    let mean = inner + 0.5 * wall;
+    let hoop = tank.liner_hoop_share * hoop_line_load(meop, mean) / wall;
+    let axial = tank.liner_axial_share * axial_line_load(meop, inner, mean) / wall;
     let equivalent = (axial * axial - axial * hoop + hoop * hoop).sqrt();
     let reached = stage.point().tank.liner.metal.weld_zone_yield_strength / equivalent;
     let proof = outcome.pressures.proof / outcome.pressures.meop;

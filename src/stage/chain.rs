@@ -15,7 +15,10 @@ use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
-use crate::vessel::{Dimensions, Margins, VesselLoads, dimensions, margins, membrane_response};
+use crate::vessel::{
+    Dimensions, Margins, VesselLoads, axial_line_load, dimensions, hoop_line_load, margins,
+    membrane_response,
+};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
@@ -345,6 +348,7 @@ fn tank_results<R: Real>(
         liner_outer_diameter: size.liner_outer_diameter,
         liner_inner_diameter: size.inner_diameter,
         liner_wall: size.wall,
+        liner_minimum_wall: size.minimum_wall,
         wrap_thickness: size.wrap,
         tank_volume: size.volume,
         tank_length: size.length,
@@ -357,11 +361,17 @@ fn tank_results<R: Real>(
     let loads = VesselLoads {
         proof: pressures.proof,
         burst: pressures.burst,
+        meop: pressures.meop,
+        head: zero,
+        compression: zero,
+        yield_factor: point.rule_set.proof_factor,
+        burst_factor: point.rule_set.burst_factor,
     };
-    let inner = size.inner_diameter * 0.5;
-    let mean = inner + size.wall * 0.5;
-    let (axial, hoop) = (inner.squared() / (mean * 2.0), mean);
-    let unit = membrane_response(&side.tank, &point.tank, size.wall, axial, hoop);
+    let wall = size.minimum_wall;
+    let (one, inner) = (R::splat(1.0), size.inner_diameter * 0.5);
+    let mean = inner + wall * 0.5;
+    let (axial, hoop) = (axial_line_load(one, inner, mean), hoop_line_load(one, mean));
+    let unit = membrane_response(&side.tank, &point.tank, wall, axial, hoop);
     let parts = &vehicle.tank;
     let tank = TankResult {
         mass: parts.total(),
@@ -369,8 +379,8 @@ fn tank_results<R: Real>(
         closure_mass: parts.fore_closure + parts.aft_closure,
         fibre_mass: parts.fibre,
         resin_mass: parts.resin,
-        liner_hoop_share: unit.liner_hoop * size.wall / hoop,
-        liner_axial_share: unit.liner_axial * size.wall / axial,
+        liner_hoop_share: unit.liner_hoop * wall / hoop,
+        liner_axial_share: unit.liner_axial * wall / axial,
     };
     (
         geometry,

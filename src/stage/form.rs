@@ -6,7 +6,7 @@ use crate::ascent::Grid;
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::quantity::{Applies, choice};
-use crate::vessel::{Shape, TankForm};
+use crate::vessel::{ClosureKind, Shape, TankForm};
 
 choice! {
     /// Which measure of the load stays when the tank changes.
@@ -127,6 +127,10 @@ impl Form {
                 tank(&|side| side.tank.longitudinal_seam != crate::vessel::SeamBasis::None)
             }
             Applies::Overwrap => tank(&|side| side.tank.plies > 0),
+            Applies::Torisphere => tank(&|side| {
+                let kinds = [side.tank.fore_closure, side.tank.aft_closure];
+                kinds.get(index) == Some(&ClosureKind::Torisphere)
+            }),
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::StatedTankMass => tank(&|side| side.stated_mass),
             Applies::Body => self.body().is_some(),

@@ -90,8 +90,10 @@ slots! {
         liner_outer_diameter: Length, Tank;
         /// Inside diameter of the liner.
         liner_inner_diameter: Length, Tank;
-        /// Wall of the liner.
+        /// Wall of the liner, nominal.
         liner_wall: Length, Tank;
+        /// Least wall of the liner that the tolerance leaves.
+        liner_minimum_wall: Length, Tank;
         /// Laminate thickness of all plies.
         wrap_thickness: Length, Overwrap;
         /// Inside volume of the tank.

@@ -53,20 +53,29 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
 
 /// Checks that the parts of a stage fit together.
 pub(super) fn check(stage: &Stage) -> Result<()> {
-    let helical_on_flat = stage.form.tank.as_ref().is_some_and(|side| {
-        let tank = &side.tank;
-        tank.ply_kinds[..tank.plies].contains(&PlyKind::Helical)
-            && !(tank.fore_closure.anchors_fibre() && tank.aft_closure.anchors_fibre())
-    });
-    if helical_on_flat {
-        return Err(Error::Inconsistent(
-            "helical plies need domed closures on both ends to hold them; over a flat bulkhead they \
-             end free and carry no axial load: wind hoop plies only, or choose hemisphere or \
-             ellipsoid_2_1"
-                .to_owned(),
-        ));
-    }
-    Ok(())
+    let Some(side) = &stage.form.tank else {
+        return Ok(());
+    };
+    let tank = &side.tank;
+    let bare = [tank.fore_closure, tank.aft_closure]
+        .into_iter()
+        .find(|kind| !kind.anchors_fibre());
+    let (true, Some(kind)) = (
+        tank.ply_kinds[..tank.plies].contains(&PlyKind::Helical),
+        bare,
+    ) else {
+        return Ok(());
+    };
+    let reason = if kind.is_domed() {
+        "a torisphere's knuckle is under hoop compression, and a fibre under tension alone neither \
+         carries that nor keeps to a geodesic there"
+    } else {
+        "over a flat bulkhead they end free and carry no axial load"
+    };
+    Err(Error::Inconsistent(format!(
+        "helical plies need closures on both ends that hold them; {reason}: wind hoop plies only, or \
+         choose hemisphere or ellipsoid_2_1"
+    )))
 }
 
 fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {

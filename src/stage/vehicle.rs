@@ -282,8 +282,7 @@ fn tank_parts<R: Real>(form: &TankForm, point: &Point<R>, size: &Dimensions<R>) 
     let tank = &point.tank;
     let metal = tank.liner.metal.density;
     let mean = size.inner_diameter + size.wall;
-    let closure =
-        |kind, thickness: R| closure_metal_volume(kind, size.inner_diameter, thickness) * metal;
+    let closure = |kind, given| closure_metal_volume(kind, given, size.inner_diameter) * metal;
     let (fibre, resin) = if form.plies == 0 {
         (R::splat(0.0), R::splat(0.0))
     } else {
@@ -302,8 +301,8 @@ fn tank_parts<R: Real>(form: &TankForm, point: &Point<R>, size: &Dimensions<R>) 
     };
     TankParts {
         liner: mean * size.wall * size.cylinder_length * metal * PI,
-        fore_closure: closure(form.fore_closure, tank.fore_closure.thickness),
-        aft_closure: closure(form.aft_closure, tank.aft_closure.thickness),
+        fore_closure: closure(form.fore_closure, &tank.fore_closure),
+        aft_closure: closure(form.aft_closure, &tank.aft_closure),
         fibre,
         resin,
         fittings: tank.fittings_mass,
@@ -335,8 +334,11 @@ fn list_tank<R: Real>(
     let growth = point.mass.growth.tank;
     let mut line = |name, mass, station| statement.push(name, Group::Tank, mass, growth, station);
     line("liner cylinder", parts.liner, middle);
-    let [fore, aft] = [side.fore_closure, side.aft_closure]
-        .map(|kind| closure_depth(kind, size.inner_diameter) * 0.5);
+    let [fore, aft] = [
+        (side.fore_closure, &point.tank.fore_closure),
+        (side.aft_closure, &point.tank.aft_closure),
+    ]
+    .map(|(kind, closure)| closure_depth(kind, closure, size.inner_diameter) * 0.5);
     line("fore closure", parts.fore_closure, start + fore);
     line("aft closure", parts.aft_closure, start + size.length - aft);
     line("overwrap fibre", parts.fibre, middle);

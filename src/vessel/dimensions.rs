@@ -17,8 +17,10 @@ pub struct Dimensions<R> {
     pub liner_outer_diameter: R,
     /// Inside of the liner, m.
     pub inner_diameter: R,
-    /// Wall of the liner, m.
+    /// Wall of the liner, nominal, m.
     pub wall: R,
+    /// Least wall of the liner that the tolerance leaves, m: what strength is judged by.
+    pub minimum_wall: R,
     /// Laminate thickness of all plies, m.
     pub wrap: R,
     /// Length of the cylinder between the closures, m; negative where the closures alone are too
@@ -53,10 +55,11 @@ pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dim
     let outer = liner_outer + wrap * 2.0;
 
     let bore = inner.squared() * (PI / 4.0);
-    let closures =
-        closure_volume(form.fore_closure, inner) + closure_volume(form.aft_closure, inner);
-    let depths = closure_depth(form.fore_closure, inner)
-        + closure_depth(form.aft_closure, inner)
+    let (fore, aft) = (&tank.fore_closure, &tank.aft_closure);
+    let closures = closure_volume(form.fore_closure, fore, inner)
+        + closure_volume(form.aft_closure, aft, inner);
+    let depths = closure_depth(form.fore_closure, fore, inner)
+        + closure_depth(form.aft_closure, aft, inner)
         + tank.fore_closure.thickness
         + tank.aft_closure.thickness;
     let cylinder = match shape {
@@ -64,11 +67,13 @@ pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dim
         Shape::Length => tank.length - depths,
         Shape::Fineness => tank.fineness_ratio * outer - depths,
     };
+    let wall = (liner_outer - inner) * 0.5;
     Dimensions {
         outer_diameter: outer,
         liner_outer_diameter: liner_outer,
         inner_diameter: inner,
-        wall: (liner_outer - inner) * 0.5,
+        wall,
+        minimum_wall: wall * (-liner.wall_under_tolerance + 1.0),
         wrap,
         cylinder_length: cylinder,
         length: cylinder + depths,

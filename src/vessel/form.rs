@@ -13,6 +13,8 @@ choice! {
         Hemisphere = "hemisphere",
         /// Half an ellipsoid of revolution whose depth is a quarter of its diameter.
         Ellipsoid = "ellipsoid_2_1",
+        /// Spherical crown that runs into the cylinder by a knuckle of smaller radius.
+        Torisphere = "torisphere",
         /// Flat bulkhead whose edge cannot turn.
         FlatClamped = "flat_clamped",
         /// Flat bulkhead whose edge is free to turn.
@@ -21,7 +23,13 @@ choice! {
 }
 
 impl ClosureKind {
-    /// Whether fibre can be wound over it and held there.
+    /// Whether it is a shell, as thick as a wall, and not a plate.
+    pub fn is_domed(self) -> bool {
+        matches!(self, Self::Hemisphere | Self::Ellipsoid | Self::Torisphere)
+    }
+
+    /// Whether fibre can be wound over it and held there. A torisphere's knuckle is under hoop
+    /// compression, and a fibre under tension alone does not keep to it.
     pub fn anchors_fibre(self) -> bool {
         matches!(self, Self::Hemisphere | Self::Ellipsoid)
     }

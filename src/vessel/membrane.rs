@@ -19,6 +19,27 @@ pub fn axial_stress<R: Real>(pressure: R, radius: R, thickness: R) -> R {
     pressure * radius / (thickness * 2.0)
 }
 
+/// Hoop line load of a cylinder under internal pressure, p R, N/m, at its mean radius: with the wall's
+/// thickness below it this is the mean-diameter (Barlow) stress, a little above the mean of Lame's, p times
+/// inside radius over thickness.
+///
+/// ```
+/// assert_eq!(hoopline::vessel::hoop_line_load(6e6, 0.075), 0.45e6);
+/// ```
+pub fn hoop_line_load<R: Real>(pressure: R, mean_radius: R) -> R {
+    pressure * mean_radius
+}
+
+/// Axial line load of a closed cylinder under internal pressure, p Ri^2 / (2 Rm), N/m: the force on the bore,
+/// `pi Ri^2 p`, over the mean circumference (exact).
+///
+/// ```
+/// assert_eq!(hoopline::vessel::axial_line_load(6e6, 0.075, 0.075), 0.225e6);
+/// ```
+pub fn axial_line_load<R: Real>(pressure: R, inner_radius: R, mean_radius: R) -> R {
+    pressure * inner_radius.squared() / (mean_radius * 2.0)
+}
+
 /// Response of the cylinder to a pressure, while everything is elastic.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Membrane<R> {
@@ -28,15 +49,13 @@ pub struct Membrane<R> {
     pub hoop_strain: R,
     /// Axial stress in the liner, Pa.
     pub liner_axial: R,
-    /// Hoop stress in the liner, Pa.
+    /// Hoop stress in the liner, mean through its wall, Pa.
     pub liner_hoop: R,
-    /// Equivalent (von Mises) stress in the liner, Pa.
-    pub liner_equivalent: R,
 }
 
 /// Solves the cylinder of a closed vessel: liner (plane stress) and fibres (stiff along themselves
-/// only) share strains, and together carry the line loads `axial` = p Ri^2 / (2 Rm) and `hoop` =
-/// p Rm in N/m, Rm the liner's mean radius.
+/// only) share strains, and together carry the line loads `axial` and `hoop` in N/m, of pressure those
+/// of [`axial_line_load`] and [`hoop_line_load`] at the liner's mean radius.
 ///
 /// `[K + t Q] {e_axial, e_hoop} = {axial, hoop}`, `K = sum E_f t_f m m^T`,
 /// `m = (cos^2 a, sin^2 a)`, Q the plane-stress stiffness of the liner. The resin's stiffness is
@@ -74,7 +93,5 @@ pub fn membrane_response<R: Real>(
         hoop_strain,
         liner_axial,
         liner_hoop,
-        liner_equivalent: (liner_axial.squared() - liner_axial * liner_hoop + liner_hoop.squared())
-            .sqrt(),
     }
 }

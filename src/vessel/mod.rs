@@ -1,25 +1,36 @@
 //! The tank as a pressure vessel: closures, dimensions, liner and overwrap, margins, rule sets.
 //!
-//! First order: thin membrane liner, elastic load share by common strain, burst as the sum of what
-//! liner and fibres carry. See each file for equations, sources and known error.
+//! First order: elastic load share of liner and overwrap by common strain, Lame's stresses in the liner,
+//! burst as the sum of what liner and fibres carry. Strength rests on the minimum wall that the tolerance
+//! leaves; mass, volume and diameters on the nominal one. See each file for equations, sources and known
+//! error.
 
+mod bore;
 mod closure;
+pub mod code_formulas;
 mod dimensions;
 mod form;
 mod margins;
 mod membrane;
+pub mod metal_burst;
 mod overwrap;
 pub mod rule_set;
 mod seam;
+mod spent;
 mod tank;
+pub mod thick_wall;
+mod torisphere;
 
+pub use bore::bore_stress;
 pub use closure::{
     closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
 };
 pub use dimensions::{Dimensions, dimensions};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
 pub use margins::{Margins, VesselLoads, margins};
-pub use membrane::{Membrane, axial_stress, hoop_stress, membrane_response};
+pub use membrane::{
+    Membrane, axial_line_load, axial_stress, hoop_line_load, hoop_stress, membrane_response,
+};
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };

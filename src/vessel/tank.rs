@@ -2,6 +2,7 @@
 
 use super::overwrap::Overwrap;
 use crate::material::Metal;
+use crate::numerics::Real;
 use crate::quantity::slots;
 
 slots! {
@@ -22,9 +23,9 @@ slots! {
         /// The metal liner.
         liner: Liner<R>,
         /// Closure towards the nose.
-        fore_closure: Closure<R>,
+        fore_closure: Closure<R> = 0,
         /// Closure towards the motor.
-        aft_closure: Closure<R>,
+        aft_closure: Closure<R> = 1,
         /// Fibre overwrap.
         overwrap: Overwrap<R>,
     }
@@ -39,6 +40,8 @@ slots! {
         inner_diameter: Length [0.02, 3.0], Tank;
         /// Wall thickness of the liner.
         wall: Length [1e-4, 0.1], Tank;
+        /// Share by which the liner's wall may be thinner than nominal where it counts.
+        wall_under_tolerance: Share [0.0, 0.5], Tank;
     } groups {
         /// Metal of liner and closures.
         metal: Metal<R>,
@@ -54,6 +57,20 @@ slots! {
     pub struct Closure<R> {
         /// Thickness of the closure.
         thickness: Length [1e-4, 0.3], Tank;
+        /// Share by which the closure may be thinner than nominal where it counts.
+        thickness_under_tolerance: Share [0.0, 0.5], Tank;
+        /// Inside crown radius over inside diameter of a torisphere.
+        crown_radius_ratio: Ratio [0.5, 1.0], Torisphere;
+        /// Inside knuckle radius over inside diameter of a torisphere; the boiler code asks for at least
+        /// 6 % of the outside diameter (UG-32).
+        knuckle_radius_ratio: Ratio [0.06, 0.5], Torisphere;
+    }
+}
+
+impl<R: Real> Closure<R> {
+    /// Least thickness that the tolerance leaves, m: what strength is judged by.
+    pub fn minimum_thickness(&self) -> R {
+        self.thickness * (-self.thickness_under_tolerance + 1.0)
     }
 }
 

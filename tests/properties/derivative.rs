@@ -84,6 +84,43 @@ fn derivatives_by_the_readings_of_a_day() {
 }
 
 #[test]
+fn a_torisphere_has_its_derivatives() {
+    let stage = crate::vessel::dished(0.9, 0.12);
+    for (input, result) in [
+        (
+            "tank.aft_closure.crown_radius_ratio",
+            "geometry.tank_length",
+        ),
+        ("tank.fore_closure.knuckle_radius_ratio", "ascent.apogee"),
+        (
+            "tank.aft_closure.knuckle_radius_ratio",
+            "margins.aft_closure_flight",
+        ),
+        (
+            "tank.aft_closure.thickness_under_tolerance",
+            "margins.aft_closure_burst",
+        ),
+        (
+            "tank.liner.wall_under_tolerance",
+            "margins.liner_yield_flight",
+        ),
+    ] {
+        let exact = derivative(&stage, input, result);
+        assert!(exact != 0.0, "{result} does not move with {input}");
+        approx::assert_relative_eq!(
+            exact,
+            difference(&stage, input, result),
+            max_relative = 2e-5
+        );
+    }
+    // Where crown and knuckle are one sphere an input that moves neither still has its derivative.
+    let round = crate::vessel::dished(0.5, 0.5);
+    let exact = derivative(&round, "tank.volume", "geometry.tank_length");
+    let estimate = difference(&round, "tank.volume", "geometry.tank_length");
+    approx::assert_relative_eq!(exact, estimate, max_relative = 2e-5);
+}
+
+#[test]
 fn lift_off_of_a_slow_start_has_its_derivative() {
     let text = std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("a file");
     let ramp = "curve = { rows = [[0, 0], [1.5, 4000], [6, 4600], [7, 3000], [8, 0]] }";

@@ -72,7 +72,7 @@ const MISTAKES: &[(&str, &str, &str)] = &[
     ("outer_diameter = \"160 mm\"\n", "", "exactly two of"),
     ("[nose]", "[noze]", "did you mean \"nose\""),
     (
-        "wall = \"3.2 mm\"",
+        "wall = \"3.4 mm\"",
         "wall = \"80 mm\"",
         "inside diameter of",
     ),
@@ -241,7 +241,7 @@ fn the_digest_sees_every_difference() {
     assert_eq!(base, digest("name = \"Petrel slim\"", "name = \"Petrel\""));
     for (from, to) in [
         ("count = 4", "count = 3"),
-        ("wall = \"3.2 mm\"", "wall = \"3.3 mm\""),
+        ("wall = \"3.4 mm\"", "wall = \"3.5 mm\""),
         ("shape = \"von_karman\"", "shape = \"cone\""),
         ("place = \"motor\"", "place = \"tank\""),
         ("[rail]\nlength = \"8 m\"\n", ""),

@@ -52,8 +52,8 @@ fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COUNT]]) {
 
 #[test]
 fn lanes_of_any_width_equal_scalar_calls_bit_for_bit() {
-    for name in ["petrel_slim.toml", "petrel_hoop.toml", "petrel_plain.toml"] {
-        let stage = example(name);
+    let named = ["petrel_slim.toml", "petrel_hoop.toml", "petrel_plain.toml"].map(example);
+    for stage in named.into_iter().chain([crate::vessel::dished(0.9, 0.12)]) {
         let designs = mixed(&stage);
         let status: Vec<f64> = designs
             .iter()

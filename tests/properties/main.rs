@@ -15,6 +15,7 @@ mod off_standard;
 mod standard;
 mod sweep;
 mod traps;
+mod vessel;
 
 use hoopline::stage::Stage;
 use std::path::{Path, PathBuf};

@@ -36,8 +36,17 @@ fn a_girth_seam_is_as_thick_as_its_thinner_side() {
             .margins;
         (margins.girth_seam_proof, margins.girth_seam_burst)
     };
-    let (thin, even, thick) = (margin("2.4 mm"), margin("3.2 mm"), margin("5 mm"));
-    assert!(thin.0 < even.0 && thin.1 < even.1, "{thin:?} {even:?}");
+    // As thick as the wall by its drawing, yet thinner by its larger tolerance.
+    let (thin, nominal) = (margin("2.4 mm"), margin("3.4 mm"));
+    let (even, thick) = (margin("3.6 mm"), margin("5 mm"));
+    assert!(
+        thin.0 < nominal.0 && thin.1 < nominal.1,
+        "{thin:?} {nominal:?}"
+    );
+    assert!(
+        nominal.0 < even.0 && nominal.1 < even.1,
+        "{nominal:?} {even:?}"
+    );
     assert_eq!(even, thick);
 }
 

@@ -16,6 +16,9 @@ mod load;
 mod mass;
 mod published;
 mod vessel;
+mod vessel_code;
+mod vessel_shells;
+mod vessel_wrap;
 
 use std::io::Write;
 

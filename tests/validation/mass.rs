@@ -4,7 +4,7 @@ use crate::Outside;
 use hoopline::mass::{Group, MATURITIES, Statement};
 use hoopline::motor::{Curve, Motor, ThrustBasis, ThrustRule, drive};
 use hoopline::quantity::Slots;
-use hoopline::vessel::{ClosureKind, closure_metal_volume};
+use hoopline::vessel::{Closure, ClosureKind, closure_metal_volume};
 use std::f64::consts::PI;
 
 /// Solar Orbiter EIDA-2656 with ECSS-E-ST-10-02C table 5-1, as quoted in an instrument's margin plan
@@ -45,7 +45,9 @@ fn predicted_is_basic_plus_growth() {
 fn half_shell_of_metal() {
     let (inner, outer) = (0.075f64, 0.079f64);
     let exact = 2.0 / 3.0 * PI * (outer.powi(3) - inner.powi(3));
-    let volume = closure_metal_volume(ClosureKind::Hemisphere, 2.0 * inner, outer - inner);
+    let mut closure: Closure<f64> = Slots::read(&[0.0; 4], &mut 0);
+    closure.thickness = outer - inner;
+    let volume = closure_metal_volume(ClosureKind::Hemisphere, &closure, 2.0 * inner);
     let geometry = Outside {
         room: "mass",
         source: "geometry: 2/3 pi (R^3 - r^3)",

@@ -1,0 +1,131 @@
+//! Tank: the boiler code's thicknesses, the transport cylinder's wall stress.
+
+use crate::Outside;
+use hoopline::quantity::Slots;
+use hoopline::vessel::code_formulas::{
+    cylinder_thickness_by_axial_stress, cylinder_thickness_by_hoop_stress, ellipsoid_factor,
+    ellipsoid_thickness, flat_head_thickness, sphere_thickness, torisphere_factor,
+    torisphere_thickness, transport_cylinder_stress,
+};
+use hoopline::vessel::thick_wall::thick_cylinder_stress;
+use hoopline::vessel::{Closure, ClosureKind, axial_line_load, closure_stress};
+
+const SHELL: Outside = Outside {
+    room: "vessel",
+    source: "inputs of ASME PTB-4, examples E4.3.1 and E4.3.5, from memory (356 psi, 90 in, 20,000 psi, \
+             corrosion allowance 0.125 in); arithmetic computed twice independently",
+};
+const SHEET: Outside = Outside {
+    room: "vessel",
+    source: "\"Hemispherical Head Design Tool\", calculation sheet of UG-32(f), scribd.com, document 62916131: \
+             3584.6 psi, L 96.418 in, 19,585 psi, corrosion allowance 0.157 in, required 9.145 in",
+};
+const EXAM: Outside = Outside {
+    room: "vessel",
+    source: "API 510 preparatory examination, open book, Dammam, September 2004, questions 1 and 2 (scribd.com, \
+             document 542968623): torisphere 235 psi, 72 in, 20,000 psi, 0.7496 in; 2:1 ellipsoid 332 psi, \
+             60 in, 20,000 psi, 0.4988 in",
+};
+
+#[test]
+fn thickness_of_shells() {
+    let (pressure, stress) = (356.0, 20_000.0);
+    // The corrosion allowance is taken off both sides of what is needed: off the radius, and on top.
+    let hoop = cylinder_thickness_by_hoop_stress(pressure, 45.125, stress, 1.0);
+    SHELL.printed("cylinder by hoop stress, in", hoop, 0.8119, 1e-4);
+    let head = ellipsoid_thickness(
+        pressure,
+        90.25,
+        ellipsoid_factor(90.25, 22.5625),
+        stress,
+        1.0,
+    );
+    SHELL.printed("2:1 ellipsoid, in", head, 0.8047, 1e-4);
+    let sphere = sphere_thickness(3584.6, 96.418, 19_585.0, 1.0) + 0.157;
+    SHEET.printed("hemisphere, in", sphere, 9.145, 0.001);
+    let dish = torisphere_thickness(235.0, 72.0, 1.77, 20_000.0, 1.0);
+    EXAM.printed("torisphere with M = 1.77, in", dish, 0.7496, 1e-4);
+    let head = ellipsoid_thickness(332.0, 60.0, 1.0, 20_000.0, 1.0);
+    EXAM.printed("2:1 ellipsoid, in", head, 0.4988, 1e-4);
+}
+
+const FORMULAS: Outside = Outside {
+    room: "vessel",
+    source: "\"Mechanical Engineering hand book\", page 225, table 1 \"General Vessel Formulas\" (fliphtml5.com, \
+             zroi/gnce; boiler code of 1983): 100 %-6 % torisphere t = 0.885 P L / (S E - 0.1 P); 2:1 \
+             ellipsoid P D / (2 S E - 0.2 P)",
+};
+
+#[test]
+fn factors_of_heads() {
+    let factor = torisphere_factor(1.0, 0.06);
+    FORMULAS.printed("half of M, L / r 16.7", factor / 2.0, 0.885, 0.001);
+    FORMULAS.relative(
+        "K of a 2:1 ellipsoid",
+        ellipsoid_factor(1.0, 0.25),
+        1.0,
+        1e-15,
+    );
+    // The closure's stress at the code's thickness is the stress the code allows.
+    let mut head: Closure<f64> = Slots::read(&[0.0; 4], &mut 0);
+    (head.crown_radius_ratio, head.knuckle_radius_ratio) = (1.0, 0.06);
+    head.thickness = 0.885 * 6.0 * 150.0 / (138.0 - 0.6);
+    let stress = closure_stress(ClosureKind::Torisphere, &head, 6.0, 150.0, 0.33);
+    FORMULAS.relative(
+        "stress of a torisphere at the code's thickness, MPa",
+        stress,
+        138.0,
+        5e-4,
+    );
+}
+
+const EQUILIBRIUM: Outside = Outside {
+    room: "vessel",
+    source: "equilibrium of a closed cylinder, pi R^2 P over the metal's section, against UG-27(c)(2)",
+};
+
+/// The code's 0.4 P stands for the half wall between inside and mean radius, which is 0.5 P.
+#[test]
+fn thickness_along_the_axis() {
+    let wall = cylinder_thickness_by_axial_stress(6.0, 75.0, 138.0, 1.0);
+    let stress = axial_line_load(6.0, 75.0, 75.0 + wall / 2.0) / wall;
+    EQUILIBRIUM.relative(
+        "axial stress at the code's thickness, MPa",
+        stress,
+        138.0,
+        3e-3,
+    );
+}
+
+const COVER: Outside = Outside {
+    room: "vessel",
+    source: "form of UG-34(c)(2) as used in public calculation sheets; 140 mm, 9 MPa, 69 MPa, C 0.3 computed \
+             twice independently",
+};
+
+#[test]
+fn thickness_of_a_flat_head() {
+    let millimetres = flat_head_thickness(9.0, 140.0, 0.3, 69.0, 1.0);
+    COVER.printed("flat head, mm", millimetres, 27.69, 0.01);
+}
+
+const TRANSPORT: Outside = Outside {
+    room: "vessel",
+    source: "49 CFR 178.46(g), S = P (1.3 D^2 + 0.4 d^2) / (D^2 - d^2); D 6.0, d 5.6 in, 3000 psi computed twice \
+             independently",
+};
+
+/// The formula is the hoop strain at the bore times the modulus, by Lame with Poisson's ratio 0.3.
+#[test]
+fn transport_cylinder() {
+    let stress = transport_cylinder_stress(3000.0, 6.0, 5.6);
+    TRANSPORT.printed("wall stress at test pressure, psi", stress, 38_369.0, 1.0);
+    let bore = thick_cylinder_stress(2.8, 3.0, 2.8, 3000.0, 0.0);
+    let strain = bore.hoop - 0.3 * (bore.axial + bore.radial);
+    TRANSPORT.relative(
+        "hoop strain times modulus by Lame, psi",
+        strain,
+        stress,
+        1e-12,
+    );
+}
