@@ -47,6 +47,8 @@ pub enum Applies {
     StandPressure,
     /// The launcher has a rail.
     Rail,
+    /// The rail stands at an elevation.
+    InclinedRail,
     /// The atmosphere is the standard one on a day read at the site.
     OffStandardDay,
     /// The atmosphere is exponential.

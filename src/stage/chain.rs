@@ -1,15 +1,16 @@
 //! The chain: one source for a single design, a block of designs and derivatives.
 
 use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+use super::loads::{flight_loads, mass_ahead};
 use super::outcome::{
-    AirframeResult, AscentResult, DragResult, Fault, Geometry, Load, MassResult, Outcome,
-    Pressures, Status, TankResult, ThrustResult,
+    AirframeResult, AscentResult, DragResult, Estimate, Fault, FlightLoads, Geometry, Load,
+    MassResult, Outcome, Pressures, Status, TankResult, ThrustResult,
 };
 use super::point::{Point, Propellant};
 use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
 use crate::airframe::{Drag, build_drag, stated_drag};
-use crate::ascent::{AirModel, Course, Flight, Trajectory, fly};
+use crate::ascent::{AirModel, Course, Flight, Trajectory, closed_form, fly};
 use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
@@ -19,7 +20,7 @@ use crate::vessel::{
     Dimensions, Margins, VesselLoads, axial_line_load, dimensions, hoop_line_load, margins,
     membrane_response,
 };
-use std::f64::consts::{FRAC_PI_2, PI};
+use std::f64::consts::PI;
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -135,15 +136,15 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         drag: &drag,
         air,
         site_altitude: point.site.altitude,
-        course: Course::Vertical,
-        elevation: R::splat(FRAC_PI_2),
+        course: form.course,
+        elevation: point.rail.elevation,
         rail_length: if form.rail {
             point.rail.length
         } else {
             R::splat(0.0)
         },
         lift_off_mass: lift_off,
-        mass_ahead: R::splat(0.0),
+        mass_ahead: mass_ahead(&vehicle),
         grid: form.grid,
     };
     let trajectory = fly(&flight);
@@ -154,6 +155,9 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         Fault::StopsInBurn,
         trajectory.burnout_speed,
     );
+    if form.course == Course::Inclined {
+        status.flag(trajectory.held, Fault::HeldByRail, trajectory.burnout_speed);
+    }
     let finite = [
         trajectory.apogee,
         trajectory.apogee_time,
@@ -167,8 +171,13 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
     .fold(lift_off.is_finite(), |all, value| all & value.is_finite());
     status.flag(!finite, Fault::NotFinite, R::splat(0.0));
 
-    let (geometry, tank, margins) = match (&form.tank, &size) {
-        (Some(side), Some(size)) => tank_results(side, point, size, &pressures, &vehicle),
+    let (geometry, tank, loads, margins) = match (&form.tank, &size) {
+        (Some(side), Some(size)) => {
+            let loads = flight_loads(form, side, point, size, &load, &pressures, &trajectory);
+            let (geometry, tank) = tank_results(side, point, size, &vehicle);
+            let margins = tank_margins(side, point, size, &pressures, &loads);
+            (geometry, tank, loads, margins)
+        }
         _ => no_tank(),
     };
     let outcome = Outcome {
@@ -194,6 +203,8 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
             to_weight,
         },
         ascent: ascent_results(&trajectory),
+        estimate: estimate_results(&flight),
+        loads,
         margins,
         status,
     };
@@ -339,9 +350,8 @@ fn tank_results<R: Real>(
     side: &TankSide,
     point: &Point<R>,
     size: &Dimensions<R>,
-    pressures: &Pressures<R>,
     vehicle: &Vehicle<R>,
-) -> (Geometry<R>, TankResult<R>, Margins<R>) {
+) -> (Geometry<R>, TankResult<R>) {
     let zero = R::splat(0.0);
     let geometry = Geometry {
         tank_outer_diameter: size.outer_diameter,
@@ -358,15 +368,6 @@ fn tank_results<R: Real>(
         fin_root_chord: zero,
         fin_span: zero,
     };
-    let loads = VesselLoads {
-        proof: pressures.proof,
-        burst: pressures.burst,
-        meop: pressures.meop,
-        head: zero,
-        compression: zero,
-        yield_factor: point.rule_set.proof_factor,
-        burst_factor: point.rule_set.burst_factor,
-    };
     let wall = size.minimum_wall;
     let (one, inner) = (R::splat(1.0), size.inner_diameter * 0.5);
     let mean = inner + wall * 0.5;
@@ -382,18 +383,34 @@ fn tank_results<R: Real>(
         liner_hoop_share: unit.liner_hoop * wall / hoop,
         liner_axial_share: unit.liner_axial * wall / axial,
     };
-    (
-        geometry,
-        tank,
-        margins(&side.tank, &point.tank, size, &loads),
-    )
+    (geometry, tank)
 }
 
-fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, Margins<R>) {
+fn tank_margins<R: Real>(
+    side: &TankSide,
+    point: &Point<R>,
+    size: &Dimensions<R>,
+    pressures: &Pressures<R>,
+    loads: &FlightLoads<R>,
+) -> Margins<R> {
+    let loads = VesselLoads {
+        proof: pressures.proof,
+        burst: pressures.burst,
+        meop: pressures.meop,
+        head: loads.acceleration_head,
+        compression: loads.thrust_compression,
+        yield_factor: point.rule_set.proof_factor,
+        burst_factor: point.rule_set.burst_factor,
+    };
+    margins(&side.tank, &point.tank, size, &loads)
+}
+
+fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, FlightLoads<R>, Margins<R>) {
     let zeros = [R::splat(0.0); 16];
     (
         Geometry::read(&zeros, &mut 0),
         TankResult::read(&zeros, &mut 0),
+        FlightLoads::read(&zeros, &mut 0),
         Margins::read(&zeros, &mut 0),
     )
 }
@@ -436,5 +453,16 @@ fn ascent_results<R: Real>(trajectory: &Trajectory<R>) -> AscentResult<R> {
         max_dynamic_pressure_altitude: trajectory.max_dynamic_pressure_altitude,
         max_mach: trajectory.max_mach,
         max_axial_acceleration: trajectory.max_axial_acceleration,
+        apogee_speed: trajectory.apogee_speed,
+        downrange: trajectory.downrange,
+    }
+}
+
+fn estimate_results<R: Real>(flight: &Flight<'_, R>) -> Estimate<R> {
+    let quick = closed_form::estimate(flight);
+    Estimate {
+        burnout_speed: quick.burnout_speed,
+        burnout_altitude: quick.burnout_altitude,
+        apogee: quick.apogee,
     }
 }

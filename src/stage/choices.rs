@@ -2,7 +2,7 @@
 
 use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell};
 use crate::airframe::{BayRule, BodyForm, FinRule, NoseRule, NoseShape, SkinRule};
-use crate::ascent::Grid;
+use crate::ascent::{Course, Grid};
 use crate::error::{Error, Result, nearest};
 use crate::mass::Place;
 use crate::motor::{ThrustBasis, ThrustRule};
@@ -75,6 +75,8 @@ pub static CHOICES: &[ChoiceField] = choices! {
         |form, index| body(form).map(|body| &mut body.skin_rule);
     "ascent.grid", "step grid of the ascent", Grid, Some("trade"),
         |form, index| Some(&mut form.grid);
+    "rail.direction", "direction of the rail", Course, None,
+        |form, index| form.rail.then_some(&mut form.course);
     "atmosphere.model", "the atmosphere", AtmosphereModel, None,
         |form, index| Some(&mut form.atmosphere);
     "pressure.basis", "what the MEOP rests on", PressureBasis, None,

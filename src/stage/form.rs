@@ -2,7 +2,7 @@
 
 use super::digested::Digested;
 use crate::airframe::{BodyForm, DragTable};
-use crate::ascent::Grid;
+use crate::ascent::{Course, Grid};
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::quantity::{Applies, choice};
@@ -85,6 +85,8 @@ pub struct Form {
     pub thrust_rule: ThrustRule,
     /// Whether a rail guides the start.
     pub rail: bool,
+    /// Direction of the rail; vertical without one.
+    pub course: Course,
     /// Atmosphere.
     pub atmosphere: AtmosphereModel,
     /// Step grid of the ascent.
@@ -141,6 +143,7 @@ impl Form {
             Applies::Fins => self.body().is_some_and(|body| body.fins.count > 0),
             Applies::StandPressure => self.thrust_basis == ThrustBasis::Stand,
             Applies::Rail => self.rail,
+            Applies::InclinedRail => self.rail && self.course == Course::Inclined,
             Applies::OffStandardDay => self.atmosphere == AtmosphereModel::OffStandardDay,
             Applies::ExponentialAtmosphere => self.atmosphere == AtmosphereModel::Exponential,
             Applies::Item => index < self.items,

@@ -11,6 +11,7 @@ mod follow;
 mod form;
 mod given;
 mod leaves;
+mod loads;
 mod maturity;
 mod on_record;
 mod outcome;

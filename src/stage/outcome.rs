@@ -25,6 +25,10 @@ slots! {
         thrust: ThrustResult<R>,
         /// Ascent.
         ascent: AscentResult<R>,
+        /// Closed-form estimate of the ascent, to stand beside it.
+        estimate: Estimate<R>,
+        /// Loads on the tank in flight.
+        loads: FlightLoads<R>,
         /// Margins of safety.
         margins: Margins<R>,
         /// Why a design has no results, if it has none.
@@ -224,6 +228,38 @@ slots! {
         max_mach: Ratio, Always;
         /// Largest (thrust - drag) over mass.
         max_axial_acceleration: Acceleration, Always;
+        /// Speed at apogee, horizontal.
+        apogee_speed: Speed, InclinedRail;
+        /// Distance along the ground from the launch site to below the apogee.
+        downrange: Altitude, InclinedRail;
+    }
+}
+
+slots! {
+    /// Closed-form estimate of the ascent.
+    pub struct Estimate<R> {
+        /// Closed-form estimate of the speed at the end of thrust.
+        burnout_speed: Speed, Always;
+        /// Closed-form estimate of the altitude at the end of thrust.
+        burnout_altitude: Altitude, Always;
+        /// Closed-form estimate of the apogee.
+        apogee: Altitude, Always;
+    }
+}
+
+slots! {
+    /// Loads on the tank in flight.
+    pub struct FlightLoads<R> {
+        /// Height of the liquid above the tank's aft end at ignition.
+        liquid_column: Length, Tank;
+        /// Pressure of that column under the largest axial acceleration.
+        acceleration_head: PressureDifference, Tank;
+        /// MEOP and acceleration head: pressure at the tank's aft end in flight, at most.
+        aft_pressure: GaugePressure, Tank;
+        /// Largest axial force by which thrust compresses the tank's wall.
+        thrust_compression: Force, Tank;
+        /// Tank pressure below which that force leaves the wall without axial tension.
+        slack_pressure: GaugePressure, Tank;
     }
 }
 
@@ -283,6 +319,8 @@ pub enum Fault {
     SkinFillsBody = 11,
     /// A combination of choices cannot be built.
     CannotBeBuilt = 12,
+    /// The vehicle does not leave an inclined rail before the end of thrust.
+    HeldByRail = 13,
 }
 
 impl Fault {
@@ -301,6 +339,7 @@ impl Fault {
             Self::NotFinite,
             Self::SkinFillsBody,
             Self::CannotBeBuilt,
+            Self::HeldByRail,
         ]
         .into_iter()
         .find(|fault| f64::from(*fault as u8) == code)
@@ -321,6 +360,7 @@ impl Fault {
             Self::NotFinite => "not_finite",
             Self::SkinFillsBody => "skin_fills_body",
             Self::CannotBeBuilt => "cannot_be_built",
+            Self::HeldByRail => "held_by_rail",
         }
     }
 
@@ -355,9 +395,14 @@ impl Fault {
                  motor.thrust or reduce mass"
             ),
             Self::StopsInBurn => {
-                "the vehicle stops before the end of thrust; raise thrust or shorten the burn"
+                "the vehicle stops, or gravity turns it level, before the end of thrust; raise thrust or \
+                 rail.elevation, or shorten the burn"
                     .to_owned()
             }
+            Self::HeldByRail => format!(
+                "the vehicle is still on the rail at the end of thrust, at {value:.1} m/s; raise thrust \
+                 or shorten rail.length"
+            ),
             Self::NothingToBurn => {
                 "no propellant is burned; check load and residual shares".to_owned()
             }

@@ -83,10 +83,12 @@ slots! {
 }
 
 slots! {
-    /// The launch rail, vertical.
+    /// The launch rail.
     pub struct Rail<R> {
         /// Length of rail that guides the vehicle.
         length: Length [0.1, 100.0], Rail;
+        /// Angle of the rail above the horizon.
+        elevation: Angle [std::f64::consts::FRAC_PI_6, std::f64::consts::FRAC_PI_2], InclinedRail;
     }
 }
 

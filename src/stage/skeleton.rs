@@ -7,7 +7,7 @@ use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSid
 use super::leaves::Leaves;
 use super::tables;
 use crate::airframe::{BayRule, BodyForm, FinForm, FinRule, NoseRule, NoseShape, SkinRule};
-use crate::ascent::Grid;
+use crate::ascent::{Course, Grid};
 use crate::error::{Error, Result};
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
@@ -89,6 +89,7 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
         thrust_basis: ThrustBasis::Vacuum,
         thrust_rule: ThrustRule::Level,
         rail: leaves.any_below("rail"),
+        course: Course::Vertical,
         atmosphere: AtmosphereModel::Standard,
         grid: Grid::Trade,
         items: leaves.count("mass.item").min(MAX_ITEMS),

@@ -191,7 +191,7 @@ fn the_place_in_the_file_is_named() {
         "outer_diameter = \"160 mm\"",
         "outer_diameter = \"160 bar\"",
     );
-    assert!(message.contains("bad.toml:30:"), "{message}");
+    assert!(message.contains("bad.toml:32:"), "{message}");
     assert!(
         message.contains("outer_diameter = \"160 bar\""),
         "{message}"
@@ -244,7 +244,10 @@ fn the_digest_sees_every_difference() {
         ("wall = \"3.4 mm\"", "wall = \"3.5 mm\""),
         ("shape = \"von_karman\"", "shape = \"cone\""),
         ("place = \"motor\"", "place = \"tank\""),
-        ("[rail]\nlength = \"8 m\"\n", ""),
+        (
+            "[rail]\ndirection = \"inclined\"\nelevation = \"86 deg\"\nlength = \"8 m\"\n",
+            "",
+        ),
         (
             "thrust = \"4200 N\"",
             "curve = { rows = [[0, 4000], [5, 4400]] }",

@@ -9,6 +9,7 @@ mod door;
 mod follow;
 mod inclined;
 mod lanes;
+mod loads;
 mod maturity;
 mod monotone;
 mod off_standard;

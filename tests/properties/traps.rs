@@ -135,7 +135,11 @@ fn an_unstable_vehicle_has_a_caution() {
 #[test]
 fn empty_tables_and_misplaced_ones_are_refused() {
     for (from, to, wanted) in [
-        ("[rail]\nlength = \"8 m\"", "[rail]", "rail is empty"),
+        (
+            "[rail]\ndirection = \"inclined\"\nelevation = \"86 deg\"\nlength = \"8 m\"",
+            "[rail]",
+            "rail is empty",
+        ),
         (
             "place = \"motor\"\n",
             "place = \"motor\"\n\n[[mass.item]]\n",
