@@ -8,13 +8,8 @@
 //! is a natural cubic spline, a stated table a monotone cubic, which stays within its own values;
 //! beyond the last knot the end value holds.
 
-use super::body::{Body, BodyForm};
-use super::fins::Planform;
-use super::friction::{compressibility, cut_off_reynolds, turbulent_plate};
-use super::nose::NoseShape;
-use super::pressure_drag::{
-    base_drag, fin_wave_drag, nose_wave_drag, subsonic_share, transonic_ramp,
-};
+use super::drag_terms::{DragTerms, Surface};
+use super::given_drag::GivenDrag;
 use crate::error::{Error, Result};
 use crate::numerics::{Column, Knots, Real};
 use std::f64::consts::PI;
@@ -92,7 +87,7 @@ type Curve<R> = Column<R, MAX_DRAG_POINTS>;
 
 /// Friction of one surface.
 #[derive(Debug, Clone, Copy)]
-struct Surface<R> {
+struct Friction<R> {
     level: Curve<R>,
     slope: Curve<R>,
     rough: Curve<R>,
@@ -106,7 +101,7 @@ pub struct Drag<'a, R> {
     pub reference_area: R,
     power_off: Curve<R>,
     power_on: Curve<R>,
-    friction: Option<[Surface<R>; 2]>,
+    friction: Option<[Friction<R>; 2]>,
 }
 
 impl<R: Real> Drag<'_, R> {
@@ -127,113 +122,51 @@ impl<R: Real> Drag<'_, R> {
 }
 
 /// A stated table on a stated reference diameter; it does not tell power on from power off.
-pub fn stated_drag<R: Real>(table: &DragTable, diameter: R) -> Drag<'_, R> {
-    let column = table.knots.monotone(&table.coefficients);
+pub fn stated_drag<'a, R: Real>(table: &'a DragTable, given: &GivenDrag<R>) -> Drag<'a, R> {
+    let column = table
+        .knots
+        .monotone(&table.coefficients)
+        .scaled(given.table_multiplier);
     Drag {
         knots: &table.knots,
-        reference_area: diameter.squared() * (PI / 4.0),
+        reference_area: given.reference_diameter.squared() * (PI / 4.0),
         power_off: column,
         power_on: column,
         friction: None,
     }
 }
 
-/// Builds the drag of a body with fins. `roughness` is the equivalent sand-grain height of all
-/// surfaces, m. Interference, protuberances, blunt edges and boat-tails are not in it.
-pub fn build_drag<R: Real>(
-    form: &BodyForm,
-    body: &Body<R>,
-    fin: &Planform<R>,
-    fin_thickness: R,
-    roughness: R,
-    exit_area: R,
-) -> Drag<'static, R> {
-    let area = body.frontal_diameter.squared() * (PI / 4.0);
-    let count = form.fins.count as f64;
-    let fineness = body.length / body.diameter;
-    // Body form factor 1 + 60 / f^3 + f / 400, good above fineness 6; source: Raymer, as in
-    // `friction`, older editions (quoted in a footnote of a later one; the number
-    // 12.31 is from memory).
-    let body_form = R::splat(60.0) / fineness.cubed() + fineness / 400.0;
-    let thickness_ratio = if form.fins.count == 0 {
-        R::splat(0.0)
-    } else {
-        fin_thickness / fin.mean_chord
-    };
-    // Fin form factor 1 + 2 t/c; source, from memory: Hoerner,
-    // "Fluid-Dynamic Drag", 1965 (leading term).
-    let fin_form = thickness_ratio * 2.0;
-    let nose_fineness = body.nose_length / body.diameter;
-    let nose_share = (body.diameter / body.frontal_diameter).squared();
-    let jet_free = R::splat(1.0) - (exit_area / area).min(R::splat(1.0));
-
-    let pressure_terms = |mach: f64| {
-        let supersonic = mach.max(1.2);
-        let ramp = transonic_ramp(mach);
-        let nose = nose_wave_drag(form.nose, nose_fineness, supersonic) * nose_share;
-        let fins = fin_wave_drag(thickness_ratio, supersonic) * fin.area * count / area;
-        let shoulder = attached_cone(form.nose, nose_fineness) * nose_share;
-        (nose + fins) * ramp + shoulder * (1.0 - ramp)
-    };
+/// Builds the columns of the terms.
+pub fn build_drag<R: Real>(terms: &DragTerms<R>) -> Drag<'static, R> {
     let mut power_off = [R::splat(0.0); MAX_DRAG_POINTS];
     let mut power_on = power_off;
     for (knot, mach) in MACH.iter().enumerate() {
-        let pressure = pressure_terms(*mach);
-        let base = base_drag(*mach);
+        let pressure = terms.wave(*mach);
+        let base = terms.base(*mach);
         power_off[knot] = pressure + base;
-        power_on[knot] = pressure + jet_free * base;
+        power_on[knot] = pressure + terms.jet_free() * base;
     }
-
-    let surfaces = [
-        surface(body.length, roughness, body.wetted_area / area, body_form),
-        surface(
-            fin.mean_chord,
-            roughness,
-            fin.area * (2.0 * count) / area,
-            fin_form,
-        ),
-    ];
     Drag {
         knots: &MACH_KNOTS,
-        reference_area: area,
+        reference_area: terms.reference_area,
         power_off: MACH_KNOTS.column(power_off),
         power_on: MACH_KNOTS.column(power_on),
-        friction: Some(surfaces),
+        friction: Some([friction(terms.body()), friction(terms.fins())]),
     }
 }
 
-/// Subsonic pressure drag of a cone's shoulder, 0.8 sin^2 of the half angle (from memory: Hoerner,
-/// "Fluid-Dynamic Drag", 1965); a von Karman nose meets the body without one.
-fn attached_cone<R: Real>(shape: NoseShape, fineness: R) -> R {
-    match shape {
-        NoseShape::Cone => {
-            let tangent = R::splat(0.5) / fineness;
-            tangent.squared() / (tangent.squared() + 1.0) * 0.8
-        }
-        NoseShape::VonKarman => R::splat(0.0),
-    }
-}
-
-/// Friction columns of a surface of `length` whose wetted area is `area_ratio` times the reference
-/// area; `form` is what its form factor adds to one at low speed.
-fn surface<R: Real>(length: R, roughness: R, area_ratio: R, form: R) -> Surface<R> {
-    let log_length = length.max(R::splat(1e-6)).log10();
+/// Friction columns of a surface.
+fn friction<R: Real>(surface: &Surface<R>) -> Friction<R> {
     let zero = [R::splat(0.0); MAX_DRAG_POINTS];
     let (mut level, mut slope, mut rough) = (zero, zero, zero);
     let [low, high] = *FIT_AT;
     for (knot, mach) in MACH.iter().enumerate() {
-        // Below Mach 0.1 friction matters to no ascent, and the logarithm needs a floor.
-        let log_mach = libm::log10(mach.max(0.1));
-        let factor = area_ratio * (form * subsonic_share(*mach) + 1.0) * compressibility(*mach);
-        let at = |unit: f64| turbulent_plate((log_length + (log_mach + unit)).max(R::splat(5.0)));
-        let (near, far) = (at(low), at(high));
-        let gradient = (far - near) / (high - low);
-        slope[knot] = factor * gradient;
-        level[knot] = factor * (near - gradient * low);
-        let cut_off = cut_off_reynolds(length.max(R::splat(1e-6)), roughness, *mach);
-        rough[knot] = factor * turbulent_plate(cut_off.max(R::splat(5.0)));
+        let (near, far) = (surface.smooth(*mach, low), surface.smooth(*mach, high));
+        slope[knot] = (far - near) / (high - low);
+        level[knot] = near - slope[knot] * low;
+        rough[knot] = surface.rough(*mach);
     }
-    Surface {
+    Friction {
         level: MACH_KNOTS.column(level),
         slope: MACH_KNOTS.column(slope),
         rough: MACH_KNOTS.column(rough),

@@ -42,6 +42,18 @@ pub fn fin_wave_drag<R: Real>(thickness_ratio: R, mach: f64) -> R {
     thickness_ratio.squared() * (4.0 / (mach * mach - 1.0).sqrt())
 }
 
+/// Subsonic pressure drag of a cone's shoulder, 0.8 sin^2 of the half angle (from memory: Hoerner,
+/// "Fluid-Dynamic Drag", 1965); a von Karman nose meets the body without one.
+pub(super) fn shoulder_drag<R: Real>(shape: NoseShape, fineness: R) -> R {
+    match shape {
+        NoseShape::Cone => {
+            let tangent = R::splat(0.5) / fineness;
+            tangent.squared() / (tangent.squared() + 1.0) * 0.8
+        }
+        NoseShape::VonKarman => R::splat(0.0),
+    }
+}
+
 /// Share of the wave drag that stands at a Mach number: none below 0.8, all from 1.2, a smooth ramp
 /// between (own choice; transonic drag rise deserves a measured table).
 pub(super) fn transonic_ramp(mach: f64) -> f64 {

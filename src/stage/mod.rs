@@ -11,6 +11,7 @@ mod follow;
 mod form;
 mod given;
 mod leaves;
+mod neutral;
 mod on_record;
 mod outcome;
 mod point;

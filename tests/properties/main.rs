@@ -8,6 +8,7 @@ mod door;
 mod follow;
 mod lanes;
 mod monotone;
+mod neutral;
 mod sweep;
 mod traps;
 

@@ -1,6 +1,6 @@
 //! The ascent against closed forms.
 
-use hoopline::airframe::{Drag, DragTable, stated_drag};
+use hoopline::airframe::{Drag, DragTable, GivenDrag, stated_drag};
 use hoopline::ascent::{AirModel, Flight, Grid, Trajectory, fly};
 use hoopline::atmosphere::{EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
 use hoopline::motor::{Curve, Drive};
@@ -63,13 +63,24 @@ fn table(drag_area: f64) -> DragTable {
     DragTable::new(&[(0.0, drag_area), (10.0, drag_area)]).expect("a table")
 }
 
+/// A table that refers to one square metre, its coefficients as they stand.
+fn as_it_stands() -> GivenDrag<f64> {
+    GivenDrag {
+        reference_diameter: UNIT_DIAMETER,
+        table_multiplier: 1.0,
+        friction_multiplier: 1.0,
+        wave_multiplier: 1.0,
+        base_multiplier: 1.0,
+    }
+}
+
 /// Rocket equation with gravity: v = c ln R - g t, h = c t (1 - ln R / (R - 1)) - g t^2 / 2 (ProofWiki,
 /// "Burnout Height of Upward Rocket under Constant Gravity"), then v^2 / 2g. 130 kg, 75 kg at burnout,
 /// c 2000 m/s, 15 s: 952.9929 m/s, 6394.8563 m, 52 699.941 m, computed twice independently.
 #[test]
 fn rocket_equation_with_gravity() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &as_it_stands());
     let thrust = 55.0 * 2000.0 / 15.0;
     let flight = launch(
         even_air(1.225),
@@ -90,7 +101,7 @@ fn rocket_equation_with_gravity() {
 #[test]
 fn drag_at_constant_mass() {
     let table = table(0.016);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &as_it_stands());
     let flight = launch(
         even_air(1.225),
         constant_thrust(8000.0, 5.0, 1e15),
@@ -111,7 +122,7 @@ fn drag_at_constant_mass() {
 #[test]
 fn coast_under_inverse_square_gravity() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &as_it_stands());
     let flight = launch(
         AirModel::Standard,
         constant_thrust(20_000.0, 12.0, 2000.0),
@@ -131,7 +142,7 @@ fn coast_under_inverse_square_gravity() {
 #[test]
 fn acceleration_at_ignition_counts() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &as_it_stands());
     let curve = Curve::new(&[(0.0, 9000.0), (0.4, 3000.0), (5.0, 3000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 2000.0);
     drive.mean_thrust = curve.mean();
@@ -144,7 +155,7 @@ fn acceleration_at_ignition_counts() {
 #[test]
 fn lift_off_of_a_rising_thrust() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &as_it_stands());
     let curve = Curve::new(&[(0.0, 0.0), (2.0, 4000.0), (6.0, 4000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 1e15);
     drive.mean_thrust = curve.mean();
