@@ -3,11 +3,12 @@
 
 use super::body::{Body, BodyForm};
 use super::fins::Planform;
-use super::friction::{compressibility, cut_off_reynolds, turbulent_plate};
+use super::friction::{compressibility, cut_off_by_height, cut_off_shift, turbulent_plate};
 use super::given_drag::GivenDrag;
 use super::nose::NoseShape;
 use super::pressure_drag::{
-    base_drag, fin_wave_drag, nose_wave_drag, shoulder_drag, subsonic_share, transonic_ramp,
+    FULL_WAVE_DRAG, base_drag, fin_wave_drag, nose_wave_drag, shoulder_drag, subsonic_share,
+    transonic_ramp,
 };
 use crate::numerics::Real;
 use std::f64::consts::PI;
@@ -19,6 +20,37 @@ const LEAST_LOG_REYNOLDS: f64 = 5.0;
 const LEAST_LENGTH: f64 = 1e-6;
 /// Below this Mach number the Reynolds number is held: friction there matters to no ascent.
 const LEAST_MACH: f64 = 0.1;
+
+/// What the terms need to know about a Mach number; the same for every design.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct AtMach {
+    /// Held where formulas for supersonic flow begin.
+    supersonic: f64,
+    /// Share of the wave drag that stands.
+    ramp: f64,
+    /// Base drag coefficient.
+    base: f64,
+    /// Decimal logarithm, held below.
+    log_mach: f64,
+    /// Share of the subsonic form factor that stands.
+    subsonic: f64,
+    compressibility: f64,
+    cut_off_shift: f64,
+}
+
+impl AtMach {
+    pub(super) fn new(mach: f64) -> Self {
+        Self {
+            supersonic: mach.max(FULL_WAVE_DRAG),
+            ramp: transonic_ramp(mach),
+            base: base_drag(mach),
+            log_mach: libm::log10(mach.max(LEAST_MACH)),
+            subsonic: subsonic_share(mach),
+            compressibility: compressibility(mach),
+            cut_off_shift: cut_off_shift(mach),
+        }
+    }
+}
 
 /// What the drag of a body with fins is made of. Interference, protuberances, blunt edges and
 /// boat-tails are not in it.
@@ -44,9 +76,9 @@ pub struct DragTerms<R> {
 /// A surface that friction acts on.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Surface<R> {
-    length: R,
     log_length: R,
-    roughness: R,
+    /// Logarithm of the cut-off Reynolds number, but for its dependence on Mach number.
+    log_cut_off: R,
     /// Wetted over reference area.
     area_ratio: R,
     /// What the form factor adds to one at low speed.
@@ -82,9 +114,8 @@ impl<R: Real> DragTerms<R> {
         // "Fluid-Dynamic Drag", 1965 (leading term).
         let fin_form = thickness_ratio * 2.0;
         let surface = |length: R, area_ratio: R, form: R| Surface {
-            length: length.max(R::splat(LEAST_LENGTH)),
             log_length: length.max(R::splat(LEAST_LENGTH)).log10(),
-            roughness,
+            log_cut_off: cut_off_by_height(length.max(R::splat(LEAST_LENGTH)), roughness),
             area_ratio,
             form,
             multiplier: given.friction_multiplier,
@@ -104,19 +135,23 @@ impl<R: Real> DragTerms<R> {
         }
     }
 
-    /// Pressure drag of nose and fins: supersonic wave drag, faded in through the transonic range.
-    pub(super) fn wave(&self, mach: f64) -> R {
-        let supersonic = mach.max(1.2);
-        let ramp = transonic_ramp(mach);
-        let nose = nose_wave_drag(self.nose, self.nose_fineness, supersonic) * self.nose_share;
-        let fins = fin_wave_drag(self.fin_thickness_ratio, supersonic) * self.fin_share;
-        let shoulder = shoulder_drag(self.nose, self.nose_fineness) * self.nose_share;
-        ((nose + fins) * ramp + shoulder * (1.0 - ramp)) * self.wave_multiplier
+    /// Pressure drag of the nose: supersonic wave drag, faded in through the transonic range, where
+    /// that of the shoulder fades out.
+    pub(super) fn nose(&self, at: &AtMach) -> R {
+        let wave = nose_wave_drag(self.nose, self.nose_fineness, at.supersonic);
+        let shoulder = shoulder_drag(self.nose, self.nose_fineness);
+        (wave * at.ramp + shoulder * (1.0 - at.ramp)) * self.nose_share * self.wave_multiplier
+    }
+
+    /// Wave drag of the fins, faded in through the transonic range.
+    pub(super) fn fins_wave(&self, at: &AtMach) -> R {
+        let wave = fin_wave_drag(self.fin_thickness_ratio, at.supersonic);
+        wave * at.ramp * self.fin_share * self.wave_multiplier
     }
 
     /// Base drag in the coast.
-    pub(super) fn base(&self, mach: f64) -> R {
-        self.base_multiplier * base_drag(mach)
+    pub(super) fn base(&self, at: &AtMach) -> R {
+        self.base_multiplier * at.base
     }
 
     /// Share of the base drag that is left at full thrust.
@@ -136,24 +171,20 @@ impl<R: Real> DragTerms<R> {
 }
 
 impl<R: Real> Surface<R> {
-    /// Drag coefficient over that of a smooth plate of the reference area at low speed.
-    fn factor(&self, mach: f64) -> R {
-        self.area_ratio
-            * (self.form * subsonic_share(mach) + 1.0)
-            * compressibility(mach)
-            * self.multiplier
+    /// Drag coefficient over the friction coefficient of an incompressible plate.
+    pub(super) fn factor(&self, at: &AtMach) -> R {
+        self.area_ratio * (self.form * at.subsonic + 1.0) * at.compressibility * self.multiplier
     }
 
-    /// Friction of the smooth surface at a unit Reynolds number (decimal logarithm, at Mach 1).
-    pub(super) fn smooth(&self, mach: f64, unit_reynolds: f64) -> R {
-        let log_mach = libm::log10(mach.max(LEAST_MACH));
-        let log_reynolds = self.log_length + (log_mach + unit_reynolds);
-        self.factor(mach) * turbulent_plate(log_reynolds.max(R::splat(LEAST_LOG_REYNOLDS)))
+    /// Friction of a smooth plate at a unit Reynolds number (decimal logarithm, at Mach 1).
+    pub(super) fn smooth_plate(&self, at: &AtMach, unit_reynolds: f64) -> R {
+        let log_reynolds = self.log_length + (at.log_mach + unit_reynolds);
+        turbulent_plate(log_reynolds.max(R::splat(LEAST_LOG_REYNOLDS)))
     }
 
-    /// Friction of the fully rough surface: what its cut-off Reynolds number allows at least.
-    pub(super) fn rough(&self, mach: f64) -> R {
-        let cut_off = cut_off_reynolds(self.length, self.roughness, mach);
-        self.factor(mach) * turbulent_plate(cut_off.max(R::splat(LEAST_LOG_REYNOLDS)))
+    /// Friction of a plate at its cut-off Reynolds number, the least that its roughness allows.
+    pub(super) fn rough_plate(&self, at: &AtMach) -> R {
+        let cut_off = self.log_cut_off + at.cut_off_shift;
+        turbulent_plate(cut_off.max(R::splat(LEAST_LOG_REYNOLDS)))
     }
 }

@@ -1,6 +1,7 @@
 //! The airframe: body from the tank outwards, areas, fins and stability, drag.
 
 mod body;
+mod build_up;
 mod drag;
 mod drag_terms;
 mod fins;
@@ -12,6 +13,7 @@ mod stability;
 
 pub(crate) use body::bay_equivalents;
 pub use body::{Bay, BayRule, Body, BodyForm, Skin, SkinRule, body};
+pub use build_up::BuildUp;
 pub use drag::{Drag, DragTable, MAX_DRAG_POINTS, build_drag, stated_drag};
 pub use drag_terms::DragTerms;
 pub use fins::{FinForm, FinRule, Fins, Planform, planform};

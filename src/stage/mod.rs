@@ -7,6 +7,7 @@ mod choices;
 mod columns;
 mod digested;
 mod document;
+mod drag_terms;
 mod follow;
 mod form;
 mod given;

@@ -5,6 +5,7 @@
 
 mod derivative;
 mod door;
+mod drag;
 mod follow;
 mod lanes;
 mod monotone;
