@@ -9,6 +9,7 @@ mod airframe;
 mod ascent;
 mod atmosphere;
 mod border;
+mod cone_flow;
 mod fluid;
 mod load;
 mod mass;
