@@ -1,18 +1,28 @@
 //! The airframe: body from the tank outwards, areas, fins and stability, drag.
 
 mod body;
+mod build_up;
 mod drag;
+mod drag_terms;
 mod fins;
 mod friction;
+mod given_drag;
 mod nose;
 mod pressure_drag;
+mod roughness;
 mod stability;
+mod van_driest;
 
 pub(crate) use body::bay_equivalents;
 pub use body::{Bay, BayRule, Body, BodyForm, Skin, SkinRule, body};
+pub use build_up::BuildUp;
 pub use drag::{Drag, DragTable, MAX_DRAG_POINTS, build_drag, stated_drag};
+pub use drag_terms::DragTerms;
 pub use fins::{FinForm, FinRule, Fins, Planform, planform};
 pub use friction::{compressibility, cut_off_reynolds, turbulent_plate};
+pub use given_drag::GivenDrag;
 pub use nose::{Nose, NoseRule, NoseShape, nose_centre_of_pressure, nose_wetted_area};
 pub use pressure_drag::{base_drag, fin_wave_drag, nose_wave_drag};
+pub use roughness::SAND_GRAIN_HEIGHTS;
 pub use stability::{Balance, centre_of_pressure, fin_normal_force, size_fins};
+pub use van_driest::{AdiabaticWall, friction_spread, karman_schoenherr, van_driest};

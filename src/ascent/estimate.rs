@@ -45,7 +45,7 @@ pub struct Estimate<R> {
 /// with altitude) burnout speed is 9 % low, burnout altitude 25 % high, apogee 13 % low.
 ///
 /// ```
-/// use hoopline::airframe::{DragTable, stated_drag};
+/// use hoopline::airframe::{DragTable, GivenDrag, stated_drag};
 /// use hoopline::ascent::{AirModel, Course, Flight, Grid, closed_form::estimate};
 /// use hoopline::motor::{Curve, Drive};
 /// let table = DragTable::new(&[(0.0, 0.4), (10.0, 0.4)])?;
@@ -60,7 +60,7 @@ pub struct Estimate<R> {
 ///         reference_pressure: 0.0,
 ///         exit_area: 0.0,
 ///     },
-///     drag: &stated_drag(&table, 0.2),
+///     drag: &stated_drag(&table, &GivenDrag::on(0.2)),
 ///     air: AirModel::Standard,
 ///     site_altitude: 0.0,
 ///     course: Course::Vertical,

@@ -152,6 +152,14 @@ pub struct Place<R: Real> {
 }
 
 impl<R: Real, const N: usize> Column<R, N> {
+    /// The curve with every ordinate multiplied.
+    pub fn scaled(self, factor: R) -> Self {
+        Self {
+            y: self.y.map(|ordinate| ordinate * factor),
+            slope: self.slope.map(|slope| slope * factor),
+        }
+    }
+
     /// The curve's value.
     pub fn at(&self, place: &Place<R>) -> R {
         place.left * R::pick(&self.y, place.cell, 0)

@@ -286,6 +286,7 @@ impl Stage {
                     Origin::Given => "given",
                     Origin::Catalogue => "on record",
                     Origin::Derived => "from what is stated instead",
+                    Origin::Neutral => "left out, changes nothing",
                     Origin::Absent => "none",
                 };
                 json!({

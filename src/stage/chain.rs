@@ -9,7 +9,7 @@ use super::outcome::{
 use super::point::{Point, Propellant};
 use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
-use crate::airframe::{Drag, build_drag, stated_drag};
+use crate::airframe::{BodyForm, Drag, DragTerms, build_drag, stated_drag};
 use crate::ascent::{AirModel, Course, Flight, Trajectory, closed_form, fly};
 use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::fluid::nitrous_oxide;
@@ -332,18 +332,30 @@ fn pressures<R: Real>(
 }
 
 fn columns<'a, R: Real>(form: &'a Form, point: &Point<R>, vehicle: &Vehicle<R>) -> Drag<'a, R> {
-    match (&form.shell, &vehicle.body) {
-        (Shell::Drawn(body_form), Some(body)) => build_drag(
-            body_form,
-            body,
-            &vehicle.fin,
-            point.fins.thickness,
-            point.skin.sand_grain_roughness,
-            point.motor.exit_area,
-        ),
-        (Shell::Stated(table), _) => stated_drag(table, point.drag.reference_diameter),
-        (Shell::Drawn(_), None) => unreachable!("a drawn shell always has a body"),
+    match &form.shell {
+        Shell::Drawn(body_form) => build_drag(&drag_terms(body_form, point, vehicle)),
+        Shell::Stated(table) => stated_drag(table, &point.drag),
     }
+}
+
+/// The terms of the drag of a drawn body.
+pub(super) fn drag_terms<R: Real>(
+    form: &BodyForm,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+) -> DragTerms<R> {
+    let Some(body) = &vehicle.body else {
+        unreachable!("a drawn shell always has a body")
+    };
+    DragTerms::new(
+        form,
+        body,
+        &vehicle.fin,
+        point.fins.thickness,
+        point.skin.sand_grain_roughness,
+        point.motor.exit_area,
+        &point.drag,
+    )
 }
 
 fn tank_results<R: Real>(

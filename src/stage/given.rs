@@ -23,7 +23,9 @@ pub enum Origin {
     Catalogue,
     /// Computed from what is stated instead of it.
     Derived,
-    /// Not an input of this stage, or the neutral value.
+    /// Left out: the value that changes nothing.
+    Neutral,
+    /// Not an input of this stage.
     Absent,
 }
 

@@ -1,6 +1,6 @@
 //! [`Point`]: every number of a stage that can vary, in SI.
 
-use crate::airframe::{Bay, Fins, Nose, Skin};
+use crate::airframe::{Bay, Fins, GivenDrag, Nose, Skin};
 use crate::atmosphere::{Day, Exponential};
 use crate::mass::{Growth, Item, MAX_ITEMS};
 use crate::motor::Motor;
@@ -37,8 +37,8 @@ slots! {
         fins: Fins<R>,
         /// The motor.
         motor: Motor<R>,
-        /// Stated drag.
-        drag: StatedDrag<R>,
+        /// What is given about the drag.
+        drag: GivenDrag<R>,
         /// Masses.
         mass: GivenMass<R>,
     }
@@ -125,14 +125,6 @@ slots! {
         relief_accumulation: Share [0.0, 1.0], Relief;
         /// Highest temperature of the closed tank on the pad.
         soak_temperature: Temperature [183.0, 350.0], Tank;
-    }
-}
-
-slots! {
-    /// A stated drag table's reference.
-    pub struct StatedDrag<R> {
-        /// Diameter whose circle the drag coefficients refer to.
-        reference_diameter: Length [0.001, 20.0], StatedDrag;
     }
 }
 

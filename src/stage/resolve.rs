@@ -5,6 +5,7 @@ use super::follow::{DIAMETERS, EQUIVALENTS, follows, has_equivalents, pair_paths
 use super::form::{Form, PressureBasis};
 use super::given::{Labels, Origin, Stage};
 use super::leaves::{Leaves, in_range, lower_first, number};
+use super::neutral;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
 use super::tables;
@@ -23,7 +24,7 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
     let labels = Labels::read(document, &leaves, form.items)?;
     let mut stage = Stage {
         form,
-        slots: Box::new([0.0; INPUT_COUNT]),
+        slots: neutral::slots(),
         origins: vec![Origin::Absent; INPUT_COUNT],
         labels,
         maturities: Vec::new(),
@@ -168,9 +169,12 @@ fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form
                 ))
             })?;
         }
-        let neutral = field.path == "mass.added";
-        if active && !neutral && stage.origins[slot] == Origin::Absent {
-            stage.origins[slot] = Origin::Derived;
+        if active && stage.origins[slot] == Origin::Absent {
+            stage.origins[slot] = if neutral::is_neutral(&field.path) {
+                Origin::Neutral
+            } else {
+                Origin::Derived
+            };
         }
     }
     Ok(form)
@@ -317,7 +321,7 @@ pub(super) fn require_all(stage: &Stage, specific_impulse_given: bool) -> Result
     }
     for (slot, field) in INPUTS.fields.iter().enumerate() {
         let path = field.path.as_str();
-        let optional = path == "mass.added"
+        let optional = neutral::is_neutral(path)
             || path == "motor.specific_impulse" && !specific_impulse_given
             || has_equivalents(path);
         let applies = stage.form.applies(field.applies, field.index);

@@ -39,7 +39,11 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
     let drawn = ["nose", "payload_bay", "recovery_bay", "skin", "fins"]
         .iter()
         .any(|table| leaves.any_below(table));
-    let shell = match (drawn, leaves.any_below("drag")) {
+    // Multipliers stand in the same table of a file, yet state no drag.
+    let stated = ["drag.table", "drag.reference_diameter"]
+        .iter()
+        .any(|path| leaves.get(path).is_some());
+    let shell = match (drawn, stated) {
         (true, false) if tank.is_some() => Shell::Drawn(BodyForm {
             nose: NoseShape::Cone,
             nose_rule: NoseRule::Fineness,
@@ -62,19 +66,23 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
         }
         (true, false) => {
             return Err(Error::Inconsistent(
-                "a body is drawn around its tank: describe [tank], or state the drag by [drag]"
+                "a body is drawn around its tank: describe [tank], or state the drag by \
+                 drag.table and drag.reference_diameter"
                     .to_owned(),
             ));
         }
         (true, true) => {
             return Err(Error::Inconsistent(
-                "both a drawn body (nose, bays, skin, fins) and a stated drag are given; keep one"
+                "both a drawn body (nose, bays, skin, fins) and a stated drag (drag.table, \
+                 drag.reference_diameter) are given; keep one"
                     .to_owned(),
             ));
         }
         (false, false) => {
             return Err(Error::Inconsistent(
-                "nothing says what the drag is: describe [nose], [skin], [fins] and bays, or state [drag]".to_owned(),
+                "nothing says what the drag is: describe [nose], [skin], [fins] and bays, or state \
+                 drag.table and drag.reference_diameter"
+                    .to_owned(),
             ));
         }
     };

@@ -50,6 +50,9 @@ fn derivatives_agree_with_differences() {
         ("fins.static_margin", "geometry.fin_root_chord"),
         ("tank.overwrap.ply[0].angle", "margins.axial_burst"),
         ("mass.added", "ascent.apogee"),
+        ("drag.friction_multiplier", "ascent.apogee"),
+        ("drag.wave_multiplier", "ascent.apogee"),
+        ("drag.base_multiplier", "ascent.max_mach"),
         ("site.altitude", "ascent.apogee"),
     ] {
         let exact = derivative(&stage, input, result);

@@ -1,6 +1,6 @@
 //! The inclined ascent: the same bits in lanes, its derivatives, its limits.
 
-use hoopline::airframe::{DragTable, stated_drag};
+use hoopline::airframe::{DragTable, GivenDrag, stated_drag};
 use hoopline::ascent::{AirModel, Course, Flight, Grid, Trajectory, fly};
 use hoopline::motor::{Curve, Drive};
 use hoopline::numerics::{Dual, Lanes, Real};
@@ -67,7 +67,7 @@ fn soar<R: Real>(course: Course, grid: Grid, inputs: Inputs<R>) -> Trajectory<R>
     let rows = [(0.0, 0.45), (0.9, 0.45), (1.1, 0.7), (2.0, 0.5), (5.0, 0.3)];
     let table = DragTable::new(&rows).expect("a table");
     let [elevation, mass, rail, factor] = inputs;
-    let drag = stated_drag(&table, R::splat(0.16));
+    let drag = stated_drag(&table, &GivenDrag::on(R::splat(0.16)));
     fly(&Flight {
         curve: &curve,
         drive: Drive {

@@ -6,12 +6,14 @@
 mod closed_tank;
 mod derivative;
 mod door;
+mod drag;
 mod follow;
 mod inclined;
 mod lanes;
 mod loads;
 mod maturity;
 mod monotone;
+mod neutral;
 mod off_standard;
 mod standard;
 mod sweep;

@@ -1,7 +1,7 @@
 //! The vertical ascent against closed forms.
 
 use crate::Outside;
-use hoopline::airframe::{Drag, DragTable, stated_drag};
+use hoopline::airframe::{Drag, DragTable, GivenDrag, stated_drag};
 use hoopline::ascent::{AirModel, Course, Flight, Grid, Trajectory, fly};
 use hoopline::atmosphere::{EARTH_RADIUS, Exponential, STANDARD_GRAVITY};
 use hoopline::motor::{Curve, Drive};
@@ -88,7 +88,7 @@ const ROCKET_EQUATION: Outside = Outside {
 #[test]
 fn rocket_equation_with_gravity() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let thrust = 55.0 * 2000.0 / 15.0;
     let drive = constant_thrust(thrust, 15.0, 2000.0);
     let flight = launch(even_air(1.225), drive, 130.0, &drag);
@@ -121,7 +121,7 @@ const QUADRATIC_DRAG: Outside = Outside {
 #[test]
 fn drag_at_constant_mass() {
     let table = table(0.016);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let drive = constant_thrust(8000.0, 5.0, 1e15);
     let flight = launch(even_air(1.225), drive, 100.0, &drag);
     let check = |case: &str, computed, expected, share| {
@@ -165,7 +165,7 @@ const VARYING_MASS: Outside = Outside {
 #[test]
 fn drag_at_falling_mass_without_gravity() {
     let table = table(0.016);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::constant();
     let AirModel::Exponential(mut model) = even_air(1.225) else {
         unreachable!("even air is exponential");
@@ -197,7 +197,7 @@ const TWO_BODIES: Outside = Outside {
 #[test]
 fn coast_under_inverse_square_gravity() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let drive = constant_thrust(20_000.0, 12.0, 2000.0);
     let flight = launch(AirModel::Standard, drive, 200.0, &drag);
     let radius = EARTH_RADIUS;
@@ -218,7 +218,7 @@ const NEWTON: Outside = Outside {
 #[test]
 fn acceleration_at_ignition_counts() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::new(&[(0.0, 9000.0), (0.4, 3000.0), (5.0, 3000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 2000.0);
     drive.mean_thrust = curve.mean();
@@ -232,7 +232,7 @@ fn acceleration_at_ignition_counts() {
 #[test]
 fn lift_off_of_a_rising_thrust() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::new(&[(0.0, 0.0), (2.0, 4000.0), (6.0, 4000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 1e15);
     drive.mean_thrust = curve.mean();
@@ -259,7 +259,7 @@ fn compression_is_the_mass_ahead_times_acceleration_and_the_drag() {
     let curve = Curve::constant();
     for (drag_area, expected) in [(0.0, 2400.0), (0.016, 3156.782)] {
         let table = table(drag_area);
-        let drag = stated_drag(&table, UNIT_DIAMETER);
+        let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
         let mut flight = upright(&curve, even_air(1.225), drive, 100.0, &drag);
         flight.mass_ahead = 30.0;
         let case = format!("compression, drag area {drag_area} m2");

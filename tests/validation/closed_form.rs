@@ -2,7 +2,7 @@
 
 use crate::Outside;
 use crate::ascent::{UNIT_DIAMETER, constant_thrust, even_air, table, upright};
-use hoopline::airframe::stated_drag;
+use hoopline::airframe::{GivenDrag, stated_drag};
 use hoopline::ascent::closed_form::{
     burn_distance, burn_speed, coast_height, drag_factor, drag_free_coast, drag_free_distance,
     drag_free_speed, estimate,
@@ -76,7 +76,7 @@ fn quadratic_drag_at_its_limits() {
 #[test]
 fn estimate_at_constant_mass_in_even_air() {
     let table = table(0.016);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::constant();
     let drive = constant_thrust(8000.0, 5.0, 1e12);
     let quick = estimate(&upright(&curve, even_air(1.225), drive, 100.0, &drag));

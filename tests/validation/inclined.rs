@@ -2,7 +2,7 @@
 
 use crate::Outside;
 use crate::ascent::{UNIT_DIAMETER, constant_thrust, even_air, table, upright};
-use hoopline::airframe::stated_drag;
+use hoopline::airframe::{GivenDrag, stated_drag};
 use hoopline::ascent::{AirModel, Course, Flight, Trajectory, fly};
 use hoopline::atmosphere::{EARTH_RADIUS, STANDARD_GRAVITY as G};
 use hoopline::motor::Curve;
@@ -15,7 +15,7 @@ fn slanted(
     (length, degrees): (f64, f64),
 ) -> Trajectory<f64> {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::constant();
     let drive = constant_thrust(thrust, burn_time, 1e15);
     fly(&Flight {
@@ -63,7 +63,7 @@ fn rail_exit_under_even_acceleration() {
 #[test]
 fn lift_off_along_the_rail() {
     let table = table(0.0);
-    let drag = stated_drag(&table, UNIT_DIAMETER);
+    let drag = stated_drag(&table, &GivenDrag::on(UNIT_DIAMETER));
     let curve = Curve::new(&[(0.0, 0.0), (2.0, 4000.0), (6.0, 4000.0)]).expect("a curve");
     let mut drive = constant_thrust(1.0, 1.0, 1e15);
     drive.mean_thrust = curve.mean();

@@ -10,6 +10,7 @@ mod ascent;
 mod atmosphere;
 mod border;
 mod closed_form;
+mod cone_flow;
 mod fluid;
 mod inclined;
 mod load;
@@ -61,13 +62,4 @@ impl Outside {
              {off:e} ({source})"
         );
     }
-}
-
-/// Asserts agreement to half a unit of the last printed digit.
-fn assert_printed(what: &str, computed: f64, printed: f64, unit: f64) {
-    let off = (computed - printed).abs();
-    assert!(
-        off <= 0.5 * unit * (1.0 + 1e-9),
-        "{what}: computed {computed}, printed {printed} to {unit}, off by {off:e}"
-    );
 }
