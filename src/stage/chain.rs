@@ -347,6 +347,7 @@ fn tank_results<R: Real>(
         meop: pressures.meop,
         head: zero,
         compression: zero,
+        // A rule set asks that nothing yields at proof; what it asks of the stand holds in flight.
         yield_factor: point.rule_set.proof_factor,
         burst_factor: point.rule_set.burst_factor,
     };
