@@ -411,6 +411,7 @@ fn tank_margins<R: Real>(
         meop: pressures.meop,
         head: loads.acceleration_head,
         compression: loads.thrust_compression,
+        // A rule set asks that nothing yields at proof; what it asks of the stand holds in flight.
         yield_factor: point.rule_set.proof_factor,
         burst_factor: point.rule_set.burst_factor,
     };

@@ -14,7 +14,8 @@ use crate::numerics::Real;
 /// wrap's share of the hoop line load over the liner's outer radius. Shares and axial stress come from
 /// [`membrane_response`]. For a bare liner there is no squeeze, and all three are exact away from the
 /// ends. For a wrapped one the shares are those of a thin wall: both strain alike at the mean radius, the
-/// radial stress does not enter them, and the wrap is one thin layer on the liner.
+/// radial stress does not enter them, and the wrap is one thin layer on the liner. Under a wrap of half the
+/// liner's thickness and all its stiffness the hoop stress is 1.3 % low at a wall of 3 % of the radius.
 pub fn bore_stress<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,

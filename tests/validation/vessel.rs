@@ -168,6 +168,30 @@ fn thick_liner_yields_at_its_bore() {
     }
 }
 
+const SEAM: Outside = Outside {
+    room: "vessel",
+    source: "largest hoop stress of a thick cylinder at its bore, p (ro^2 + ri^2) / (ro^2 - ri^2), curioustab.com, \
+             strength of materials, question 47492",
+};
+
+/// A longitudinal seam of efficiency 0.60 yields first at its bore.
+#[test]
+fn longitudinal_seam_yields_at_its_bore() {
+    let mut form = form(0);
+    form.longitudinal_seam = SeamBasis::JointEfficiency;
+    let mut tube = tank(70e9, 0.33, 240e6);
+    tube.liner.longitudinal_seam.joint_efficiency = 0.60;
+    let pressure = 0.6 * 240e6 * (90.0 * 90.0 - 75.0 * 75.0) / (90.0 * 90.0 + 75.0 * 75.0);
+    let margins = margins(&form, &tube, &size(0.15, 0.015), &loads(pressure, 1e6));
+    let over_load = margins.longitudinal_seam_proof + 1.0;
+    SEAM.within(
+        "yield over load of a longitudinal seam, radius ratio 1.2",
+        over_load,
+        1.0,
+        1e-12,
+    );
+}
+
 const BURST: Outside = Outside {
     room: "vessel",
     source: "computed twice independently, by two Python scripts, from the forms cited in \
