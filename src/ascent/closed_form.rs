@@ -161,3 +161,31 @@ fn shares<R: Real>(z: R) -> [R; 2] {
         ]
     })
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::numerics::Dual;
+
+    #[test]
+    fn derivatives_agree_with_differences() {
+        for k in [1e-8, 5e-5, 0.3, 2.0, 50.0] {
+            let closed: [fn(Dual<1>) -> Dual<1>; 3] = [
+                |k| burn_speed(Dual::splat(1.0), k, Dual::splat(1.0)),
+                |k| burn_distance(Dual::splat(1.0), k, Dual::splat(1.0)),
+                |k| coast_height(Dual::splat(1.0), k, Dual::splat(1.0)),
+            ];
+            for function in closed {
+                let at = |k: f64| function(Dual::splat(k)).value;
+                let step = 1e-3 * k.max(1e-2);
+                let slope = function(Dual::variable(k, 0)).partials[0];
+                let difference = if k < step {
+                    (4.0 * at(k + step) - at(k + 2.0 * step) - 3.0 * at(k)) / (2.0 * step)
+                } else {
+                    (at(k + step) - at(k - step)) / (2.0 * step)
+                };
+                approx::assert_relative_eq!(slope, difference, max_relative = 1e-5);
+            }
+        }
+    }
+}
