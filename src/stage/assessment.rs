@@ -3,8 +3,9 @@
 use super::cautions::cautions;
 use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
+use super::fault::Fault;
 use super::given::{Origin, Stage};
-use super::outcome::{Fault, Outcome};
+use super::outcome::Outcome;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::error::{Error, Result};
 use crate::mass::{Group, Line};

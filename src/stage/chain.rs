@@ -1,26 +1,24 @@
 //! The chain: one source for a single design, a block of designs and derivatives.
 
-use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+use super::charge::{fill, pressures, stated_load, zero_pressures};
+use super::fault::{Fault, Status};
+use super::form::{AtmosphereModel, Form, Shell};
 use super::loads::{flight_loads, mass_ahead};
-use super::outcome::{
-    AirframeResult, AscentResult, DragResult, Estimate, Fault, FlightLoads, Geometry, Load,
-    MassResult, Outcome, Pressures, Status, TankResult, ThrustResult,
+use super::outcome::{Load, MassResult, Outcome, Pressures, ThrustResult};
+use super::point::Point;
+use super::results::{
+    airframe_results, ascent_results, drag_results, estimate_results, no_tank, tank_margins,
+    tank_results,
 };
-use super::point::{Point, Propellant};
 use super::schema::outcome_slots;
 use super::vehicle::{Vehicle, assemble};
 use crate::airframe::{BodyForm, Drag, DragTerms, build_drag, stated_drag};
-use crate::ascent::{AirModel, Course, Flight, Trajectory, closed_form, fly};
+use crate::ascent::{AirModel, Course, Flight, fly};
 use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
-use crate::fluid::nitrous_oxide;
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
-use crate::vessel::{
-    Dimensions, Margins, VesselLoads, axial_line_load, dimensions, hoop_line_load, margins,
-    membrane_response,
-};
-use std::f64::consts::PI;
+use crate::vessel::{Dimensions, dimensions};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -226,111 +224,6 @@ fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     }
 }
 
-fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
-    let zero = R::splat(0.0);
-    let residual = propellant.mass * propellant.residual;
-    Load {
-        oxidiser: zero,
-        vapour: zero,
-        fuel: zero,
-        oxidiser_residual: zero,
-        fuel_residual: zero,
-        ullage: zero,
-        fill_density: zero,
-        propellant: propellant.mass,
-        burned: propellant.mass - residual,
-        residual,
-    }
-}
-
-/// Oxidiser and fuel on board: liquid and saturated vapour share the tank at the fill temperature,
-/// `m = V ((1 - u) rho_liquid + u rho_vapour)`.
-fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume: R) -> Load<R> {
-    let saturated = nitrous_oxide::saturation(propellant.fill_temperature);
-    let (liquid, vapour) = (saturated.liquid_density, saturated.vapour_density);
-    let (oxidiser, ullage) = match side.load {
-        LoadRule::Ullage => {
-            let density = liquid + (vapour - liquid) * propellant.ullage;
-            (volume * density, propellant.ullage)
-        }
-        LoadRule::Mass => {
-            let density = propellant.oxidiser_mass / volume;
-            (
-                propellant.oxidiser_mass,
-                (liquid - density) / (liquid - vapour),
-            )
-        }
-    };
-    let oxidiser_burned = oxidiser * (-propellant.oxidiser_residual + 1.0);
-    let fuel_burned = oxidiser_burned / propellant.oxidiser_to_fuel_ratio;
-    let fuel = fuel_burned / (-propellant.fuel_residual + 1.0);
-    let burned = oxidiser_burned + fuel_burned;
-    Load {
-        oxidiser,
-        vapour: volume * vapour * ullage,
-        fuel,
-        ullage,
-        fill_density: oxidiser / volume,
-        propellant: oxidiser + fuel,
-        oxidiser_residual: oxidiser - oxidiser_burned,
-        fuel_residual: fuel - fuel_burned,
-        burned,
-        residual: oxidiser + fuel - burned,
-    }
-}
-
-fn zero_pressures<R: Real>() -> Pressures<R> {
-    let zero = R::splat(0.0);
-    Pressures {
-        site: zero,
-        fill: zero,
-        meop_stated: zero,
-        meop_vented: zero,
-        meop_closed: zero,
-        meop: zero,
-        proof: zero,
-        burst: zero,
-    }
-}
-
-/// MEOP by each basis, gauge. A closed tank is taken at the warmer of soak and fill temperature; it warms at constant mean density: on the saturation line
-/// while liquid and vapour share it, above the line once it is full of liquid or the fluid is
-/// supercritical.
-fn pressures<R: Real>(
-    side: &TankSide,
-    point: &Point<R>,
-    load: &Load<R>,
-    site_pressure: R,
-) -> Pressures<R> {
-    let given = &point.pressure;
-    let soak = given
-        .soak_temperature
-        .max(point.propellant.fill_temperature);
-    let saturated = nitrous_oxide::saturation(soak);
-    let density = load.fill_density;
-    let both_phases = soak.below(nitrous_oxide::CRITICAL_TEMPERATURE)
-        & saturated.vapour_density.lt(density)
-        & density.lt(saturated.liquid_density);
-    let single_phase = nitrous_oxide::pressure(soak, density);
-    let closed = saturated.pressure.select(single_phase, both_phases) - site_pressure;
-    let vented = given.relief_setting * (given.relief_accumulation + 1.0);
-    let meop = match side.basis {
-        PressureBasis::Stated => given.stated,
-        PressureBasis::Vented => vented,
-        PressureBasis::Closed => closed,
-    };
-    Pressures {
-        site: site_pressure,
-        fill: nitrous_oxide::saturation(point.propellant.fill_temperature).pressure,
-        meop_stated: given.stated,
-        meop_vented: vented,
-        meop_closed: closed,
-        meop,
-        proof: meop * point.rule_set.proof_factor,
-        burst: meop * point.rule_set.burst_factor,
-    }
-}
-
 fn columns<'a, R: Real>(form: &'a Form, point: &Point<R>, vehicle: &Vehicle<R>) -> Drag<'a, R> {
     match &form.shell {
         Shell::Drawn(body_form) => build_drag(&drag_terms(body_form, point, vehicle)),
@@ -356,126 +249,4 @@ pub(super) fn drag_terms<R: Real>(
         point.motor.exit_area,
         &point.drag,
     )
-}
-
-fn tank_results<R: Real>(
-    side: &TankSide,
-    point: &Point<R>,
-    size: &Dimensions<R>,
-    vehicle: &Vehicle<R>,
-) -> (Geometry<R>, TankResult<R>) {
-    let zero = R::splat(0.0);
-    let geometry = Geometry {
-        tank_outer_diameter: size.outer_diameter,
-        liner_outer_diameter: size.liner_outer_diameter,
-        liner_inner_diameter: size.inner_diameter,
-        liner_wall: size.wall,
-        liner_minimum_wall: size.minimum_wall,
-        wrap_thickness: size.wrap,
-        tank_volume: size.volume,
-        tank_length: size.length,
-        cylinder_length: size.cylinder_length,
-        tank_fineness_ratio: size.length / size.outer_diameter,
-        nose_length: zero,
-        fin_root_chord: zero,
-        fin_span: zero,
-    };
-    let wall = size.minimum_wall;
-    let (one, inner) = (R::splat(1.0), size.inner_diameter * 0.5);
-    let mean = inner + wall * 0.5;
-    let (axial, hoop) = (axial_line_load(one, inner, mean), hoop_line_load(one, mean));
-    let unit = membrane_response(&side.tank, &point.tank, wall, axial, hoop);
-    let parts = &vehicle.tank;
-    let tank = TankResult {
-        mass: parts.total(),
-        liner_mass: parts.liner,
-        closure_mass: parts.fore_closure + parts.aft_closure,
-        fibre_mass: parts.fibre,
-        resin_mass: parts.resin,
-        liner_hoop_share: unit.liner_hoop * wall / hoop,
-        liner_axial_share: unit.liner_axial * wall / axial,
-    };
-    (geometry, tank)
-}
-
-fn tank_margins<R: Real>(
-    side: &TankSide,
-    point: &Point<R>,
-    size: &Dimensions<R>,
-    pressures: &Pressures<R>,
-    loads: &FlightLoads<R>,
-) -> Margins<R> {
-    let loads = VesselLoads {
-        proof: pressures.proof,
-        burst: pressures.burst,
-        meop: pressures.meop,
-        head: loads.acceleration_head,
-        compression: loads.thrust_compression,
-        // A rule set asks that nothing yields at proof; what it asks of the stand holds in flight.
-        yield_factor: point.rule_set.proof_factor,
-        burst_factor: point.rule_set.burst_factor,
-    };
-    margins(&side.tank, &point.tank, size, &loads)
-}
-
-fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, FlightLoads<R>, Margins<R>) {
-    let zeros = [R::splat(0.0); 16];
-    (
-        Geometry::read(&zeros, &mut 0),
-        TankResult::read(&zeros, &mut 0),
-        FlightLoads::read(&zeros, &mut 0),
-        Margins::read(&zeros, &mut 0),
-    )
-}
-
-fn airframe_results<R: Real>(vehicle: &Vehicle<R>, drag: &Drag<'_, R>) -> AirframeResult<R> {
-    let zero = R::splat(0.0);
-    let drawn =
-        |value: fn(&crate::airframe::Body<R>) -> R| vehicle.body.as_ref().map_or(zero, value);
-    AirframeResult {
-        length: drawn(|body| body.length),
-        frontal_diameter: (drag.reference_area * (4.0 / PI)).sqrt(),
-        frontal_area: drag.reference_area,
-        wetted_area: vehicle.wetted_area,
-        fineness_ratio: drawn(|body| body.length / body.diameter),
-        centre_of_pressure: vehicle.centre_of_pressure,
-        static_margin: vehicle.static_margin,
-        burnout_static_margin: vehicle.burnout_static_margin,
-    }
-}
-
-fn drag_results<R: Real>(drag: &Drag<'_, R>, flight: &Flight<'_, R>) -> DragResult<R> {
-    let unit_reynolds = flight.air_at(flight.site_altitude).unit_reynolds;
-    let at = |mach: f64| drag.coefficient(R::splat(mach), unit_reynolds, R::splat(0.0));
-    DragResult {
-        subsonic: at(0.5),
-        transonic: at(1.1),
-        supersonic: at(2.0),
-    }
-}
-
-fn ascent_results<R: Real>(trajectory: &Trajectory<R>) -> AscentResult<R> {
-    AscentResult {
-        lift_off_time: trajectory.lift_off_time,
-        rail_exit_speed: trajectory.rail_exit_speed,
-        burnout_altitude: trajectory.burnout_altitude,
-        burnout_speed: trajectory.burnout_speed,
-        apogee: trajectory.apogee,
-        apogee_time: trajectory.apogee_time,
-        max_dynamic_pressure: trajectory.max_dynamic_pressure,
-        max_dynamic_pressure_altitude: trajectory.max_dynamic_pressure_altitude,
-        max_mach: trajectory.max_mach,
-        max_axial_acceleration: trajectory.max_axial_acceleration,
-        apogee_speed: trajectory.apogee_speed,
-        downrange: trajectory.downrange,
-    }
-}
-
-fn estimate_results<R: Real>(flight: &Flight<'_, R>) -> Estimate<R> {
-    let quick = closed_form::estimate(flight);
-    Estimate {
-        burnout_speed: quick.burnout_speed,
-        burnout_altitude: quick.burnout_altitude,
-        apogee: quick.apogee,
-    }
 }

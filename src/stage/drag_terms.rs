@@ -1,8 +1,8 @@
 //! The drag of a stage by term.
 
 use super::chain::{drag_terms, settle};
+use super::fault::Fault;
 use super::given::Stage;
-use super::outcome::Fault;
 use crate::airframe::DragTerms;
 use crate::error::{Error, Result};
 

@@ -2,8 +2,8 @@
 
 use super::chain::{Settled, settle};
 use super::choices;
+use super::fault::Fault;
 use super::form::Form;
-use super::outcome::Fault;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use crate::airframe::bay_equivalents;
 use crate::error::{Error, Result};

@@ -1,0 +1,112 @@
+//! What the tank is charged with, and the pressures that follow.
+
+use super::form::{LoadRule, PressureBasis, TankSide};
+use super::outcome::{Load, Pressures};
+use super::point::{Point, Propellant};
+use crate::fluid::nitrous_oxide;
+use crate::numerics::Real;
+
+pub(super) fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
+    let zero = R::splat(0.0);
+    let residual = propellant.mass * propellant.residual;
+    Load {
+        oxidiser: zero,
+        vapour: zero,
+        fuel: zero,
+        oxidiser_residual: zero,
+        fuel_residual: zero,
+        ullage: zero,
+        fill_density: zero,
+        propellant: propellant.mass,
+        burned: propellant.mass - residual,
+        residual,
+    }
+}
+
+/// Oxidiser and fuel on board: liquid and saturated vapour share the tank at the fill temperature,
+/// `m = V ((1 - u) rho_liquid + u rho_vapour)`.
+pub(super) fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume: R) -> Load<R> {
+    let saturated = nitrous_oxide::saturation(propellant.fill_temperature);
+    let (liquid, vapour) = (saturated.liquid_density, saturated.vapour_density);
+    let (oxidiser, ullage) = match side.load {
+        LoadRule::Ullage => {
+            let density = liquid + (vapour - liquid) * propellant.ullage;
+            (volume * density, propellant.ullage)
+        }
+        LoadRule::Mass => {
+            let density = propellant.oxidiser_mass / volume;
+            (
+                propellant.oxidiser_mass,
+                (liquid - density) / (liquid - vapour),
+            )
+        }
+    };
+    let oxidiser_burned = oxidiser * (-propellant.oxidiser_residual + 1.0);
+    let fuel_burned = oxidiser_burned / propellant.oxidiser_to_fuel_ratio;
+    let fuel = fuel_burned / (-propellant.fuel_residual + 1.0);
+    let burned = oxidiser_burned + fuel_burned;
+    Load {
+        oxidiser,
+        vapour: volume * vapour * ullage,
+        fuel,
+        ullage,
+        fill_density: oxidiser / volume,
+        propellant: oxidiser + fuel,
+        oxidiser_residual: oxidiser - oxidiser_burned,
+        fuel_residual: fuel - fuel_burned,
+        burned,
+        residual: oxidiser + fuel - burned,
+    }
+}
+
+pub(super) fn zero_pressures<R: Real>() -> Pressures<R> {
+    let zero = R::splat(0.0);
+    Pressures {
+        site: zero,
+        fill: zero,
+        meop_stated: zero,
+        meop_vented: zero,
+        meop_closed: zero,
+        meop: zero,
+        proof: zero,
+        burst: zero,
+    }
+}
+
+/// MEOP by each basis, gauge. A closed tank is taken at the warmer of soak and fill temperature; it warms at constant mean density: on the saturation line
+/// while liquid and vapour share it, above the line once it is full of liquid or the fluid is
+/// supercritical.
+pub(super) fn pressures<R: Real>(
+    side: &TankSide,
+    point: &Point<R>,
+    load: &Load<R>,
+    site_pressure: R,
+) -> Pressures<R> {
+    let given = &point.pressure;
+    let soak = given
+        .soak_temperature
+        .max(point.propellant.fill_temperature);
+    let saturated = nitrous_oxide::saturation(soak);
+    let density = load.fill_density;
+    let both_phases = soak.below(nitrous_oxide::CRITICAL_TEMPERATURE)
+        & saturated.vapour_density.lt(density)
+        & density.lt(saturated.liquid_density);
+    let single_phase = nitrous_oxide::pressure(soak, density);
+    let closed = saturated.pressure.select(single_phase, both_phases) - site_pressure;
+    let vented = given.relief_setting * (given.relief_accumulation + 1.0);
+    let meop = match side.basis {
+        PressureBasis::Stated => given.stated,
+        PressureBasis::Vented => vented,
+        PressureBasis::Closed => closed,
+    };
+    Pressures {
+        site: site_pressure,
+        fill: nitrous_oxide::saturation(point.propellant.fill_temperature).pressure,
+        meop_stated: given.stated,
+        meop_vented: vented,
+        meop_closed: closed,
+        meop,
+        proof: meop * point.rule_set.proof_factor,
+        burst: meop * point.rule_set.burst_factor,
+    }
+}

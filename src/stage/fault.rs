@@ -1,0 +1,168 @@
+//! Why a design has no results.
+
+use crate::numerics::Real;
+use crate::quantity::slots;
+
+slots! {
+    /// Status of a design.
+    pub struct Status<R> {
+        /// Zero, or the number of the fault.
+        code: Ratio, Always;
+        /// The number that tells how far off the design is.
+        value: Ratio, Always;
+    }
+}
+
+impl<R: Real> Status<R> {
+    /// No fault so far.
+    pub fn sound() -> Self {
+        Self {
+            code: R::splat(0.0),
+            value: R::splat(0.0),
+        }
+    }
+
+    /// Records a fault where `mask` is true and none was recorded before.
+    pub fn flag(&mut self, mask: R::Mask, fault: Fault, value: R) {
+        let fresh = mask & !self.code.above(0.0);
+        self.code = R::splat(f64::from(fault as u8)).select(self.code, fresh);
+        self.value = value.select(self.value, fresh);
+    }
+}
+
+/// Why a design has no results.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+#[repr(u8)]
+#[non_exhaustive]
+pub enum Fault {
+    /// Wall and wrap leave no bore.
+    NoBore = 1,
+    /// The closures alone are larger than the tank.
+    TankTooShort = 2,
+    /// The tank cannot hold the load.
+    LoadDoesNotFit = 3,
+    /// The tank's MEOP is not above ambient pressure.
+    NoPressure = 4,
+    /// No fins of these proportions give the static margin.
+    NoFins = 5,
+    /// Thrust never exceeds weight.
+    ThrustBelowWeight = 6,
+    /// The vehicle comes to a stop before the end of thrust.
+    StopsInBurn = 7,
+    /// Nothing burns.
+    NothingToBurn = 8,
+    /// The vehicle without propellant has no mass left.
+    NoMass = 9,
+    /// A result is not a finite number.
+    NotFinite = 10,
+    /// The skin fills the body.
+    SkinFillsBody = 11,
+    /// A combination of choices cannot be built.
+    CannotBeBuilt = 12,
+    /// The vehicle does not leave an inclined rail before the end of thrust.
+    HeldByRail = 13,
+}
+
+impl Fault {
+    /// The fault of that number.
+    pub fn from_code(code: f64) -> Option<Self> {
+        [
+            Self::NoBore,
+            Self::TankTooShort,
+            Self::LoadDoesNotFit,
+            Self::NoPressure,
+            Self::NoFins,
+            Self::ThrustBelowWeight,
+            Self::StopsInBurn,
+            Self::NothingToBurn,
+            Self::NoMass,
+            Self::NotFinite,
+            Self::SkinFillsBody,
+            Self::CannotBeBuilt,
+            Self::HeldByRail,
+        ]
+        .into_iter()
+        .find(|fault| f64::from(*fault as u8) == code)
+    }
+
+    /// A short name for tables.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::NoBore => "no_bore",
+            Self::TankTooShort => "tank_too_short",
+            Self::LoadDoesNotFit => "load_does_not_fit",
+            Self::NoPressure => "no_pressure",
+            Self::NoFins => "no_fins",
+            Self::ThrustBelowWeight => "thrust_below_weight",
+            Self::StopsInBurn => "stops_in_burn",
+            Self::NothingToBurn => "nothing_to_burn",
+            Self::NoMass => "no_mass",
+            Self::NotFinite => "not_finite",
+            Self::SkinFillsBody => "skin_fills_body",
+            Self::CannotBeBuilt => "cannot_be_built",
+            Self::HeldByRail => "held_by_rail",
+        }
+    }
+
+    /// The sentence for a reader, with the number that tells how far off the design is.
+    pub fn sentence(self, value: f64) -> String {
+        let millimetres = value * 1e3;
+        match self {
+            Self::NoBore => format!(
+                "wall and wrap leave an inside diameter of {millimetres:.1} mm; reduce tank.liner.wall \
+                 or the plies, or enlarge the diameter"
+            ),
+            Self::TankTooShort => format!(
+                "the closures alone are too large: the cylinder between them would be {millimetres:.1} \
+                 mm long; enlarge tank.volume or tank.length, or reduce the diameter"
+            ),
+            Self::LoadDoesNotFit => format!(
+                "the tank cannot hold the load: at the fill temperature its ullage would be {:.1} %; \
+                 enlarge the tank, or reduce propellant.oxidiser_mass",
+                value * 100.0
+            ),
+            Self::NoPressure => format!(
+                "MEOP is {:.3} bar gauge, not above ambient pressure; check soak and fill temperature",
+                value / 1e5
+            ),
+            Self::NoFins => format!(
+                "no fins of these proportions with a root chord of 0.05 to 4 body diameters give a \
+                 static margin of {value:.2} body diameters; change fins.static_margin, their \
+                 proportions, or move mass"
+            ),
+            Self::ThrustBelowWeight => format!(
+                "thrust never exceeds weight: mean thrust over weight is {value:.2}; raise \
+                 motor.thrust or reduce mass"
+            ),
+            Self::StopsInBurn => {
+                "the vehicle stops, or gravity turns it level, before the end of thrust; raise thrust or \
+                 rail.elevation, or shorten the burn"
+                    .to_owned()
+            }
+            Self::HeldByRail => format!(
+                "the vehicle is still on the rail at the end of thrust, at {value:.1} m/s; raise thrust \
+                 or shorten rail.length"
+            ),
+            Self::NothingToBurn => {
+                "no propellant is burned; check load and residual shares".to_owned()
+            }
+            Self::NoMass => format!(
+                "the vehicle without propellant would have {value:.2} kg, less than a thousandth of \
+                 its propellant; raise mass.added"
+            ),
+            Self::SkinFillsBody => format!(
+                "the skin leaves an inside diameter of {millimetres:.1} mm in the bays; reduce \
+                 skin.thickness"
+            ),
+            Self::CannotBeBuilt => {
+                "this combination of choices cannot be built; replace it on the \
+                 stage alone to read why"
+                    .to_owned()
+            }
+            Self::NotFinite => {
+                "a result is not a finite number: the inputs lie outside what the models can do"
+                    .to_owned()
+            }
+        }
+    }
+}
