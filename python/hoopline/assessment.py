@@ -59,6 +59,31 @@ class MassLine:
     maturity: str | None
 
 
+@dataclass(frozen=True, slots=True)
+class Band:
+    """What the known error of one model means for the apogee.
+
+    Attributes
+    ----------
+    model
+        Name of the model.
+    input
+        Path of the multiplier that spans its error.
+    span
+        Lowest and highest multiplier.
+    basis
+        Where the span comes from.
+    change
+        Lowest and highest change of the apogee, m.
+    """
+
+    model: str
+    input: str
+    span: tuple[float, float]
+    basis: str
+    change: tuple[float, float]
+
+
 class Group:
     """Results of one group, as attributes: `assessment.tank.mass`. SI units."""
 
@@ -182,6 +207,26 @@ class Assessment:
     def mass_lines(self) -> tuple[MassLine, ...]:
         """Lines of the mass statement, propellant left out."""
         return tuple(MassLine(**row) for row in self._content["mass_lines"])
+
+    @property
+    def maturities(self) -> Mapping[str, str]:
+        """Classes of maturity that growth allowances rest on, and their sources."""
+        return MappingProxyType(self._content["maturities"])
+
+    @property
+    def bands(self) -> tuple[Band, ...]:
+        """What the known errors of the drag models mean for the apogee, one model at a time."""
+        rows = self._content["bands"]
+        return tuple(
+            Band(**{**row, "span": tuple(row["span"]), "change": tuple(row["change"])})
+            for row in rows
+        )
+
+    @property
+    def band_together(self) -> tuple[float, float]:
+        """All bands together, m of apogee: root of the sum of their squares."""
+        low, high = self._content["band_together"]
+        return low, high
 
     @property
     def propellant_lines(self) -> dict[str, tuple[MassLine, ...]]:

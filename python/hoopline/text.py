@@ -18,18 +18,20 @@ SECTIONS = {
     "geometry": "Dimensions",
     "tank": "Tank",
     "mass": "Mass statement",
-    "margins": "Margins of safety",
     "airframe": "Airframe",
     "drag": "Drag",
     "thrust": "Thrust",
     "ascent": "Ascent",
+    "estimate": "Closed-form estimate of the ascent",
+    "loads": "Loads on the tank in flight",
+    "margins": "Margins of safety",
 }
 
 # Printed upwards, because a reader designs to them.
 _LOADS = frozenset({"ascent.max_dynamic_pressure", "ascent.max_axial_acceleration"})
 
 # Groups whose names alone do not say enough.
-_EXPLAINED = frozenset({"pressures", "drag", "thrust"})
+_EXPLAINED = frozenset({"pressures", "drag", "thrust", "loads"})
 
 # Sums with propellant: which lines, the name of the sum, its mass and its centre of gravity.
 _SUMS = (
@@ -53,7 +55,7 @@ def direction(path: str) -> Direction:
     if path.startswith("margins."):
         return "down"
     gauge = schema.results()[path].quantity == "gauge pressure"
-    return "up" if gauge or path in _LOADS else "nearest"
+    return "up" if gauge or path in _LOADS or path.startswith("loads.") else "nearest"
 
 
 def shown(path: str, value: float) -> str:
@@ -77,6 +79,8 @@ def render(assessment: Assessment) -> str:
             lines = list(_results(assessment, group))
         if lines:
             blocks.append("\n".join([heading, *lines]))
+    if assessment.bands:
+        blocks.append("\n".join(["Model bands of the apogee", *_bands(assessment)]))
     if assessment.cautions:
         lines = [_wrapped(f"- {caution}", _INDENT, _INDENT * 2) for caution in assessment.cautions]
         blocks.append("\n".join(["Cautions", *lines]))
@@ -120,6 +124,9 @@ def _results(assessment: Assessment, group: str) -> Iterator[str]:
             note = "stated" if path in assessment.stated else ""
             if group in _EXPLAINED:
                 note = f"{note + '. ' if note else ''}{schema.results()[path].doc}"
+            if path == "pressures.meop_stated" and assessment.meop_basis:
+                reason = assessment.meop_basis["reason"]
+                note += f' Reason given: "{reason}".' if reason else " No reason given."
             yield _row(label(path), shown(path, value), note)
     if group == "airframe":
         yield _row("frontal area governed by", "", assessment.frontal_governed_by)
@@ -137,25 +144,49 @@ def _mass(assessment: Assessment) -> Iterator[str]:
     for line in assessment.mass_lines:
         masses = (line.basic, line.growth, line.predicted)
         total = [sum(pair) for pair in zip(total, masses, strict=True)]
-        yield _mass_row(line.name, masses, line.station, line.maturity or "")
+        yield _mass_row(line.name, masses, line.station)
     yield _mass_row("sum without propellant", tuple(total))
     for when, name, mass, centre in _SUMS:
         for line in assessment.propellant_lines[when]:
             yield _mass_row(line.name, (line.basic, line.growth, line.predicted), line.station)
         station = assessment.results.get(centre)
         yield _mass_row(name, (None, None, assessment[mass]), station)
+    yield from _maturities(assessment)
     yield from _results(assessment, "mass")
+
+
+def _maturities(assessment: Assessment) -> Iterator[str]:
+    """Say which class of maturity each growth allowance rests on, and whose class it is."""
+    named: dict[str, list[str]] = {}
+    for line in assessment.mass_lines:
+        if line.maturity:
+            named.setdefault(line.maturity, []).append(line.name)
+    for maturity, lines in named.items():
+        text = f"growth of {', '.join(lines)}: {maturity} ({assessment.maturities[maturity]})"
+        yield _wrapped(text, _INDENT, _INDENT * 2)
 
 
 def _mass_row(
     name: str,
     masses: Iterable[float | None],
     station: float | None = None,
-    note: str = "",
 ) -> str:
     numbers = [*masses, station]
     cells = "".join(f"{'':11}" if number is None else f"{number:11.3f}" for number in numbers)
-    return f"{_INDENT}{name:{_NAME}}{cells}{f'  {note}' if note else ''}".rstrip()
+    return f"{_INDENT}{name:{_NAME}}{cells}".rstrip()
+
+
+def _bands(assessment: Assessment) -> Iterator[str]:
+    for band in assessment.bands:
+        low, high = (rounded(change, 0) for change in band.change)
+        span = f"{band.model} x {band.span[0]:g} to {band.span[1]:g}"
+        yield _row(span, f"{low} to +{high} m", f"{band.basis[0].upper()}{band.basis[1:]}.")
+    low, high = (rounded(change, 0) for change in assessment.band_together)
+    note = (
+        "Root of the sum of squares. Roughness, day, mass and impulse are the user's; terms that "
+        "are not modelled (blunt edges, interference) are not in it."
+    )
+    yield _row("together", f"{low} to +{high} m", note)
 
 
 def _margins(assessment: Assessment) -> Iterator[str]:

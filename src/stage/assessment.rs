@@ -1,5 +1,6 @@
 //! [`Assessment`]: one design, with everything a reader wants beside the numbers.
 
+use super::bands::{Band, bands, together};
 use super::cautions::cautions;
 use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
@@ -33,6 +34,8 @@ pub struct Assessment {
     pub margins: Vec<(String, f64)>,
     /// What sets the frontal area.
     pub frontal_governed_by: &'static str,
+    /// What the known errors of the drag models mean for the apogee.
+    pub bands: Vec<Band>,
     /// Cautions in words.
     pub cautions: Vec<String>,
 }
@@ -123,6 +126,7 @@ impl Stage {
             ],
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
+            bands: bands(self, outcome.ascent.apogee),
             cautions: cautions(self, &outcome),
         })
     }
@@ -166,6 +170,11 @@ impl Stage {
             "margins": margins,
             "governing": assessment.margins.first().map(|(path, _)| path),
             "mass_lines": listed(&assessment.mass_lines),
+            "maturities": assessment
+                .mass_lines
+                .iter()
+                .filter_map(|line| line.maturity.clone())
+                .collect::<std::collections::BTreeMap<_, _>>(),
             "propellant_lines": {
                 "at_ignition": listed(at_ignition),
                 "at_burnout": listed(at_burnout),
@@ -183,6 +192,20 @@ impl Stage {
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
             "basis": self.basis(),
             "stated": self.stated(),
+            "bands": assessment
+                .bands
+                .iter()
+                .map(|band| {
+                    json!({
+                        "model": band.model,
+                        "input": band.input,
+                        "span": band.span,
+                        "basis": band.basis,
+                        "change": band.change,
+                    })
+                })
+                .collect::<Vec<_>>(),
+            "band_together": together(&assessment.bands),
             "cautions": assessment.cautions,
             "safety": SAFETY,
         })

@@ -1,6 +1,7 @@
 //! The stage as given, the chain and the assessment: the only place where domains meet.
 
 mod assessment;
+mod bands;
 mod cautions;
 mod chain;
 mod charge;
@@ -30,6 +31,7 @@ mod tables;
 mod vehicle;
 
 pub use assessment::{Assessment, MassLine, SAFETY};
+pub use bands::{Band, together};
 pub use chain::assess;
 pub use choices::{CHOICES, ChoiceField, find as find_choice};
 pub use digested::Digested;

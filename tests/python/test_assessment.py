@@ -90,8 +90,9 @@ def test_text_names_what_the_numbers_rest_on(stage, assessment):
     assert assessment.rule_set["name"] in text
     assert "proof 1.5 x MEOP, burst 3 x MEOP" in " ".join(text.split())
     assert "MEOP basis:" in text
-    headings = ["Pressures", "Dimensions", "Mass statement", "Margins of safety", "Drag", "Thrust"]
-    places = [text.index(f"\n{heading}\n") for heading in [*headings, "Ascent"]]
+    headings = ["Pressures", "Dimensions", "Mass statement", "Drag", "Thrust", "Ascent"]
+    headings += ["Loads on the tank in flight", "Margins of safety", "Model bands of the apogee"]
+    places = [text.index(f"\n{heading}\n") for heading in headings]
     assert places == sorted(places)
     assert "GOVERNS" in text
     assert "do not show that a tank is safe" in " ".join(text.split())
@@ -127,3 +128,57 @@ def test_html_escapes_what_the_user_wrote(values):
     page = hl.Stage(values).assess()._repr_html_()
     assert "&lt;b&gt;Petrel&lt;/b&gt; &amp; co" in page
     assert "<b>Petrel" not in page
+
+
+def test_bands_name_their_input_and_basis(stage):
+    assessment = stage.assess()
+    assert {band.model for band in assessment.bands} == {"friction", "wave drag", "base drag"}
+    for band in assessment.bands:
+        low, high = (
+            stage.replace({band.input: multiplier}).assess().ascent.apogee
+            - assessment.ascent.apogee
+            for multiplier in band.span[::-1]
+        )
+        assert (low, high) == band.change
+        assert low < 0.0 < high
+        assert band.basis in " ".join(str(assessment).split()) or band.basis[1:] in " ".join(
+            str(assessment).split()
+        )
+    low, high = assessment.band_together
+    assert low == pytest.approx(-(sum(band.change[0] ** 2 for band in assessment.bands) ** 0.5))
+    assert high == pytest.approx(sum(band.change[1] ** 2 for band in assessment.bands) ** 0.5)
+
+
+def test_a_stated_drag_has_no_bands():
+    assessment = hl.Stage.load(hl.example("published/v2_textbook")).assess()
+    assert assessment.bands == ()
+    assert "Model bands" not in str(assessment)
+
+
+def test_three_bases_of_meop_stand_side_by_side(stage):
+    changes = {
+        "pressure.basis": "vented",
+        "pressure.relief_setting": "55 bar gauge",
+        "pressure.relief_accumulation": "10 %",
+        "pressure.stated": "60 bar gauge",
+        "pressure.reason": "highest of ten fills",
+    }
+    assessment = stage.replace(changes).assess()
+    text = " ".join(str(assessment).split())
+    assert assessment.pressures.meop == assessment.pressures.meop_vented == pytest.approx(60.5e5)
+    assert assessment.pressures.meop_stated == pytest.approx(60e5)
+    assert assessment.pressures.meop_closed > 72e5
+    assert 'Reason given: "highest of ten fills".' in text
+    caution = next(text for text in assessment.cautions if text.startswith("vented"))
+    assert "60.5 bar gauge" in caution
+    assert "72.77" in caution
+
+
+def test_the_mass_statement_ends_at_ignition_and_burnout(stage):
+    assessment = stage.assess()
+    ends = {"at_ignition": "mass.lift_off", "at_burnout": "mass.burnout"}
+    dry = sum(line.predicted for line in assessment.mass_lines)
+    for when, path in ends.items():
+        wet = sum(line.predicted for line in assessment.propellant_lines[when])
+        assert dry + wet == pytest.approx(assessment[path])
+    assert any("newly designed" in line for line in str(assessment).splitlines())

@@ -1,0 +1,90 @@
+//! What the known errors of the drag models mean for the apogee.
+
+use super::chain::evaluate;
+use super::given::Stage;
+use super::schema::{INPUTS, point};
+
+/// A model with a known error: the multiplier that spans it, and where the span comes from.
+struct Model {
+    name: &'static str,
+    input: &'static str,
+    span: [f64; 2],
+    basis: &'static str,
+}
+
+const MODELS: [Model; 3] = [
+    Model {
+        name: "friction",
+        input: "drag.friction_multiplier",
+        span: [0.95, 1.10],
+        basis: "van Driest's second method reads 4 % more at Mach 2 and 8 % at Mach 3; body form factors \
+                of published texts differ by 4 %",
+    },
+    Model {
+        name: "wave drag",
+        input: "drag.wave_multiplier",
+        span: [0.8, 1.2],
+        basis: "nose and fins, own judgement: the fit for cones is within 8 % of exact flow to Mach 3; \
+                slender-body limit and transonic ramp are rougher",
+    },
+    Model {
+        name: "base drag",
+        input: "drag.base_multiplier",
+        span: [0.5, 1.65],
+        basis: "spread of published fits: Raymer's equations 12.37 and 12.38 give 1.25 to 1.65 times as \
+                much; for slender rough bodies at low speed Hoerner (from memory) a third",
+    },
+];
+
+/// Change of the apogee over the span of one model.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Band {
+    /// Name of the model.
+    pub model: &'static str,
+    /// Input that spans its error.
+    pub input: &'static str,
+    /// Values of that input, relative to the stage's own.
+    pub span: [f64; 2],
+    /// Where the span comes from.
+    pub basis: &'static str,
+    /// Lowest and highest change of the apogee, m.
+    pub change: [f64; 2],
+}
+
+/// Bands of a drawn body, one model at a time; none for a stated table, whose error is its author's.
+/// A model whose span leads to a fault is left out.
+pub(super) fn bands(stage: &Stage, apogee: f64) -> Vec<Band> {
+    if stage.form().body().is_none() {
+        return Vec::new();
+    }
+    let flown = |input: &str, multiplier: f64| {
+        let mut slots = *stage.slots();
+        let slot = INPUTS.slot(input)?;
+        slots[slot] *= multiplier;
+        let outcome = evaluate(stage.form(), &point(&slots)).outcome;
+        (outcome.status.code == 0.0).then_some(outcome.ascent.apogee - apogee)
+    };
+    MODELS
+        .iter()
+        .filter_map(|model| {
+            let [less, more] = model.span.map(|multiplier| flown(model.input, multiplier));
+            let (less, more) = (less?, more?);
+            Some(Band {
+                model: model.name,
+                input: model.input,
+                span: model.span,
+                basis: model.basis,
+                change: [less.min(more), less.max(more)],
+            })
+        })
+        .collect()
+}
+
+/// All bands together, as the root of the sum of squares: the models err independently of each other.
+pub fn together(bands: &[Band]) -> [f64; 2] {
+    let root = |side: usize| {
+        let squares: f64 = bands.iter().map(|band| band.change[side].powi(2)).sum();
+        squares.sqrt()
+    };
+    [-root(0), root(1)]
+}

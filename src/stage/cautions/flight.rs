@@ -1,0 +1,72 @@
+//! Ascent, airframe and thrust curve.
+
+use super::super::form::{AtmosphereModel, Form, Shell};
+use super::super::given::Stage;
+use super::super::outcome::Outcome;
+use crate::quantity::Choice;
+
+pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let ascent = &outcome.ascent;
+    let last = match &form.shell {
+        Shell::Drawn(_) => 5.0,
+        Shell::Stated(table) => table.mach()[table.mach().len() - 1],
+    };
+    if ascent.max_mach > last {
+        cautions.push(format!(
+            "Mach {:.2} is beyond the last drag knot at Mach {last}; the drag coefficient there holds",
+            ascent.max_mach
+        ));
+    }
+    if ascent.apogee > 86_000.0 && form.atmosphere != AtmosphereModel::Exponential {
+        cautions.push("air above 86 km is taken as none".to_owned());
+    }
+    if form.rail && ascent.rail_exit_speed == 0.0 {
+        cautions.push("the vehicle does not leave the rail".to_owned());
+    }
+    if form.body().is_some() && outcome.airframe.static_margin <= 0.0 {
+        cautions.push(format!(
+            "static margin {:.2}: the vehicle is unstable at lift-off and will not fly this ascent",
+            outcome.airframe.static_margin
+        ));
+    }
+    if outcome.geometry.tank_outer_diameter > 0.0
+        && outcome.airframe.frontal_diameter
+            > outcome.airframe.length / outcome.airframe.fineness_ratio * (1.0 + 1e-9)
+    {
+        cautions.push(
+            "the motor case or nozzle is wider than the body: the step's pressure drag and lift are not \
+             in this model"
+                .to_owned(),
+        );
+    }
+    if let Some(body) = form.body() {
+        let fineness = outcome.geometry.nose_length / outcome.airframe.frontal_diameter;
+        if fineness < 2.0 {
+            cautions.push(format!(
+                "nose fineness {fineness:.1}: the wave drag models hold from about 2 ({})",
+                body.nose.word()
+            ));
+        }
+    }
+    if form.body().is_some() && outcome.airframe.fineness_ratio > 20.0 {
+        cautions.push(format!(
+            "fineness ratio {:.1}: body lift at angle of attack moves the centre of pressure forward, \
+             and bending matters; neither is in this model",
+            outcome.airframe.fineness_ratio
+        ));
+    }
+}
+
+pub(super) fn curve(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let curve = &stage.form().curve;
+    if curve.intervals() == 1 && curve.duration() == 1.0 {
+        return;
+    }
+    let scale = outcome.thrust.impulse / curve.impulse();
+    if (scale - 1.0).abs() > 0.01 {
+        cautions.push(format!(
+            "the thrust curve is scaled by {scale:.3} in impulse to what propellant and specific \
+             impulse give"
+        ));
+    }
+}

@@ -1,0 +1,176 @@
+//! Wall, closures, plies, seams and the rule set's scope.
+
+use super::super::given::Stage;
+use super::super::outcome::Outcome;
+use crate::quantity::{Quantity, show};
+use crate::vessel::rule_set::{PUBLISHED, Wall};
+use crate::vessel::{Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, hoop_line_load};
+
+pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let size = &outcome.geometry;
+    let thin = size.liner_wall / (size.liner_inner_diameter * 0.5);
+    if side.tank.plies > 0 && thin > 0.1 {
+        cautions.push(format!(
+            "the liner's wall is {:.0} % of its radius; its stresses are those of a thick wall, but how \
+             liner and wrap share the load is a thin-wall model, which holds to about 10 %",
+            thin * 100.0
+        ));
+    }
+    parts(stage, outcome, cautions);
+    let (name, _) = &stage.labels().rule_set;
+    if let Some(rule_set) = PUBLISHED.iter().find(|known| known.name == *name) {
+        let overwrapped = side.tank.plies > 0;
+        if overwrapped != (rule_set.wall == Wall::Overwrapped) {
+            cautions.push(format!(
+                "the rule set \"{name}\" covers {}; this tank is {}",
+                rule_set.scope,
+                if overwrapped {
+                    "overwrapped"
+                } else {
+                    "bare metal"
+                }
+            ));
+        }
+        let welded = [side.tank.girth_seam, side.tank.longitudinal_seam]
+            .iter()
+            .any(|seam| *seam != SeamBasis::None);
+        if rule_set.excludes_welded_liners && welded {
+            cautions.push(format!(
+                "the rule set \"{name}\" excludes welded liners, and this liner is welded: its factors \
+                 do not cover it, and qualifying the weld is yours to show"
+            ));
+        }
+    }
+    if side.stated_mass {
+        cautions.push(format!(
+            "the tank's mass is stated as a what-if ({}); the design as drawn has {}",
+            show(stage.point().mass.stated.tank, Quantity::Mass),
+            show(outcome.tank.mass, Quantity::Mass)
+        ));
+    }
+}
+
+/// Ultimate over yield strength above which a metal is taken to harden strongly (own limit; a hardening
+/// exponent of about 0.12, where one published burst estimate falls below the mean-diameter formula).
+const STRONG_HARDENING: f64 = 1.5;
+
+/// Angles, thicknesses and strengths outside what the tank's models are meant for.
+fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let tank = stage.point().tank;
+    let plies = tank.overwrap.ply.iter().zip(&side.tank.ply_kinds);
+    for (index, (ply, kind)) in plies.take(side.tank.plies).enumerate() {
+        let degrees = ply.angle.to_degrees();
+        match kind {
+            PlyKind::Helical if degrees > 54.74 => cautions.push(format!(
+                "ply {index}, helical at {degrees:.1} degrees: above 54.7 degrees it carries more hoop \
+                 than axial load, and winding it over a dome is in doubt"
+            )),
+            PlyKind::Hoop if degrees < 75.0 => cautions.push(format!(
+                "ply {index}, hoop at {degrees:.1} degrees: taken to end free, so its axial share is \
+                 left out; below about 75 degrees it is no hoop ply (own limit)"
+            )),
+            _ => {}
+        }
+    }
+    let radius = outcome.geometry.liner_inner_diameter * 0.5;
+    for (name, kind, closure) in [
+        ("fore", side.tank.fore_closure, tank.fore_closure),
+        ("aft", side.tank.aft_closure, tank.aft_closure),
+    ] {
+        if kind.is_domed() && closure.thickness > 0.1 * radius {
+            cautions.push(format!(
+                "the {name} closure is {:.0} % of its radius thick; the membrane model holds to about \
+                 10 %",
+                100.0 * closure.thickness / radius
+            ));
+        }
+        if kind == ClosureKind::Torisphere {
+            torisphere(name, &closure, 2.0 * radius, cautions);
+        }
+    }
+    let metal = tank.liner.metal;
+    if side.tank.needs_weld_zone()
+        && (metal.weld_zone_yield_strength > metal.yield_strength
+            || metal.weld_zone_ultimate_strength > metal.ultimate_strength)
+    {
+        cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
+    }
+    seam_in_hoop(stage, outcome, cautions);
+    let helical = tank
+        .overwrap
+        .ply
+        .iter()
+        .zip(&side.tank.ply_kinds)
+        .take(side.tank.plies)
+        .filter(|(_, kind)| **kind == PlyKind::Helical)
+        .map(|(ply, _)| ply.fibre_thickness / tank.overwrap.fibre_volume_fraction)
+        .sum::<f64>();
+    let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
+    let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
+    let domed = side.tank.fore_closure.is_domed() || side.tank.aft_closure.is_domed();
+    if domed && rim > outcome.geometry.tank_outer_diameter {
+        cautions.push(format!(
+            "a closure's rim (with helical plies, if any) is {} across, wider than the tank: taper it",
+            show(rim, Quantity::Length)
+        ));
+    }
+    let hardens = metal.ultimate_strength / metal.yield_strength;
+    if side.tank.plies == 0 && hardens > STRONG_HARDENING {
+        cautions.push(format!(
+            "the metal's ultimate strength is {hardens:.1} times its yield strength: a bare tank of so \
+             strongly hardening a metal may burst up to 20 % below the mean-diameter formula that the \
+             burst margins use (own limit: {STRONG_HARDENING})"
+        ));
+    }
+    if metal.yield_strength > metal.ultimate_strength {
+        cautions.push("the metal's yield strength is given above its ultimate strength".to_owned());
+    }
+}
+
+/// Where the boiler code's formula for torispheres stops.
+fn torisphere(name: &str, closure: &Closure<f64>, diameter: f64, cautions: &mut Vec<String>) {
+    let crown = closure.crown_radius_ratio * diameter;
+    let slender = closure.minimum_thickness() / crown;
+    if slender < 0.002 {
+        cautions.push(format!(
+            "the {name} closure's minimum thickness is {slender:.4} of its crown radius; below 0.002 the \
+             knuckle of a torisphere may buckle under internal pressure, which is not checked"
+        ));
+    }
+    let knuckle = closure.knuckle_radius_ratio * diameter;
+    if knuckle < 3.0 * closure.thickness {
+        cautions.push(format!(
+            "the {name} closure's knuckle radius, {}, is less than three times its thickness, the least \
+             that the boiler code's formula is for (UG-32)",
+            show(knuckle, Quantity::Length)
+        ));
+    }
+}
+
+/// Where a girth weld zone reaches its yield by hoop and axial stress together.
+fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let (size, tank) = (&outcome.geometry, &outcome.tank);
+    let inner = 0.5 * size.liner_inner_diameter;
+    let (wall, meop) = (size.liner_minimum_wall, outcome.pressures.meop);
+    let mean = inner + 0.5 * wall;
+    let hoop = tank.liner_hoop_share * hoop_line_load(meop, mean) / wall;
+    let axial = tank.liner_axial_share * axial_line_load(meop, inner, mean) / wall;
+    let equivalent = (axial * axial - axial * hoop + hoop * hoop).sqrt();
+    let reached = stage.point().tank.liner.metal.weld_zone_yield_strength / equivalent;
+    let proof = outcome.pressures.proof / outcome.pressures.meop;
+    if side.tank.girth_seam.uses_weld_zone() && reached < proof {
+        cautions.push(format!(
+            "the girth weld zone shares the liner's hoop strain and reaches its own yield (von Mises) \
+             at {reached:.2} x MEOP, held by its neighbours; the margin across the seam does not show it"
+        ));
+    }
+}
