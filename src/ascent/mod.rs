@@ -13,6 +13,7 @@ pub mod closed_form;
 mod cubic;
 mod estimate;
 mod flight;
+mod fly;
 mod inclined;
 mod lift_off;
 mod monitor;
@@ -22,4 +23,5 @@ mod trajectory;
 mod vertical;
 
 pub use flight::{AirModel, Course, Flight, Grid};
-pub use trajectory::{Trajectory, fly};
+pub use fly::fly;
+pub use trajectory::Trajectory;

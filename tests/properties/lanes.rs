@@ -72,15 +72,7 @@ fn lanes_of_any_width_equal_scalar_calls_bit_for_bit() {
 
 #[test]
 fn lanes_of_different_days_equal_scalar_calls_bit_for_bit() {
-    let changes = [
-        ("atmosphere.model", serde_json::json!("off_standard_day")),
-        ("atmosphere.site_temperature", serde_json::json!(305.0)),
-        ("atmosphere.site_pressure", serde_json::json!(98e3)),
-    ];
-    let changes = changes.map(|(path, value)| (path.to_owned(), value));
-    let stage = example("petrel_slim.toml")
-        .replace(&changes)
-        .expect("a day");
+    let stage = crate::hot_day();
     let slot = |path: &str| INPUTS.slot(path).expect("an input");
     let mut designs = mixed(&stage);
     for (lane, slots) in designs.iter_mut().enumerate() {

@@ -40,3 +40,15 @@ fn with(stage: &Stage, path: &str, value: &str) -> Stage {
         .replace(&[(path.to_owned(), serde_json::json!(value))])
         .expect("a readable change")
 }
+
+/// Petrel slim on a hot day of low pressure.
+fn hot_day() -> Stage {
+    let changes = [
+        ("atmosphere.model", serde_json::json!("off_standard_day")),
+        ("atmosphere.site_temperature", serde_json::json!(305.0)),
+        ("atmosphere.site_pressure", serde_json::json!(98e3)),
+    ];
+    let changes = changes.map(|(path, value)| (path.to_owned(), value));
+    let day = example("petrel_slim.toml").replace(&changes);
+    day.expect("a day")
+}
