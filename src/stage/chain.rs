@@ -164,6 +164,8 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         trajectory.max_dynamic_pressure,
         trajectory.max_mach,
         trajectory.max_axial_acceleration,
+        trajectory.max_compression,
+        trajectory.downrange,
     ]
     .into_iter()
     .fold(lift_off.is_finite(), |all, value| all & value.is_finite());

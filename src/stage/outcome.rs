@@ -212,6 +212,8 @@ slots! {
         lift_off_time: Time, Always;
         /// Speed at the end of the rail.
         rail_exit_speed: Speed, Rail;
+        /// Time at which the end of the rail is reached.
+        rail_exit_time: Time, Rail;
         /// Altitude at the end of thrust.
         burnout_altitude: Altitude, Always;
         /// Speed at the end of thrust.

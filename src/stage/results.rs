@@ -119,6 +119,7 @@ pub(super) fn ascent_results<R: Real>(trajectory: &Trajectory<R>) -> AscentResul
     AscentResult {
         lift_off_time: trajectory.lift_off_time,
         rail_exit_speed: trajectory.rail_exit_speed,
+        rail_exit_time: trajectory.rail_exit_time,
         burnout_altitude: trajectory.burnout_altitude,
         burnout_speed: trajectory.burnout_speed,
         apogee: trajectory.apogee,
