@@ -38,7 +38,7 @@ pub struct Estimate<R> {
 /// Where the density and the drag coefficient are taken is our own choice.
 ///
 /// Known error, against the full ascent of the three packaged examples (burnout at 2 km and Mach
-/// 1.6), vertical: burnout speed 3 to 4 % low, burnout altitude 5 % high, apogee within 0.6 %, which
+/// 1.6), vertical: burnout speed about 3 % low, burnout altitude 5 % high, apogee within 0.6 %, which
 /// is better than its parts because the share in step 4 was chosen on these three. From a rail at 80
 /// degrees: apogee 3 to 4 % high. The mean mass takes away speed where much of the mass is
 /// propellant: for the packaged V-2 case (lift-off 3.1 times the burnout mass, thrust that grows

@@ -142,7 +142,7 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
             R::splat(0.0)
         },
         lift_off_mass: lift_off,
-        mass_ahead: mass_ahead(&vehicle),
+        mass_ahead: mass_ahead(&vehicle, point.mass.added),
         grid: form.grid,
     };
     let trajectory = fly(&flight);

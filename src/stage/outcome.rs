@@ -254,10 +254,12 @@ slots! {
     pub struct FlightLoads<R> {
         /// Height of the liquid above the tank's aft end at ignition.
         liquid_column: Length, Tank;
-        /// Pressure of that column under the largest axial acceleration.
+        /// Pressure of the tank's contents on its aft end under the largest axial acceleration.
         acceleration_head: PressureDifference, Tank;
-        /// MEOP and acceleration head: pressure at the tank's aft end in flight, at most.
+        /// MEOP and acceleration head: pressure at the tank's aft end in flight, no transient or slosh.
         aft_pressure: GaugePressure, Tank;
+        /// Proof factor x aft pressure: what a stand test must reach to prove the aft end with its head.
+        proof_with_head: GaugePressure, Tank;
         /// Largest axial force by which thrust compresses the tank's wall.
         thrust_compression: Force, Tank;
         /// Tank pressure below which that force leaves the wall without axial tension.

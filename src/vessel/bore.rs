@@ -10,12 +10,14 @@ use crate::numerics::Real;
 /// Principal stresses at the bore of the liner's minimum wall, Pa, while all is elastic, under an
 /// internal `pressure` and an `axial` line load of the whole cylinder, N/m.
 ///
-/// Hoop and radial stress are Lame's, of the pressure within and of the wrap's squeeze without: the
-/// wrap's share of the hoop line load over the liner's outer radius. Shares and axial stress come from
-/// [`membrane_response`]. For a bare liner there is no squeeze, and all three are exact away from the
-/// ends. For a wrapped one the shares are those of a thin wall: both strain alike at the mean radius, the
-/// radial stress does not enter them, and the wrap is one thin layer on the liner. Under a wrap of half the
-/// liner's thickness and all its stiffness the hoop stress is 1.3 % low at a wall of 3 % of the radius.
+/// Hoop and radial stress are Lame's, of the pressure within and of the wrap's squeeze without. Liner and
+/// wrap together carry the hoop line load `p a` (a the bore's radius, equilibrium of half a ring); what
+/// the liner does not carry of it, over the liner's outer radius, is the squeeze. Shares and axial stress
+/// come from [`membrane_response`]. For a bare liner there is no squeeze, and all three are exact away
+/// from the ends. For a wrapped one the shares are those of a thin wall: both strain alike at the mean
+/// radius, the radial stress does not enter them, and the wrap is one thin layer on the liner. Against a
+/// thick liner under a ring of hoop fibre the hoop stress is low by up to 0.4 % at a wall of 3 % of the
+/// radius and 1.5 % at 10 %.
 pub fn bore_stress<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
@@ -26,7 +28,7 @@ pub fn bore_stress<R: Real>(
     let wall = size.minimum_wall;
     let inner = size.inner_diameter * 0.5;
     let outer = inner + wall;
-    let hoop = hoop_line_load(pressure, inner + wall * 0.5);
+    let hoop = hoop_line_load(pressure, inner);
     let response = membrane_response(form, tank, wall, axial, hoop);
     let squeeze = (hoop - response.liner_hoop * wall) / outer;
     CylinderStress {

@@ -157,7 +157,7 @@ pub fn flat_head_thickness<R: Real>(
 }
 
 /// Wall stress of a seamless aluminium transport cylinder at its test pressure P:
-/// `S = P (1.3 D^2 + 0.4 d^2) / (D^2 - d^2)`, D outside and d inside diameter, 49 CFR 178.46(g) (DOT 3AL;
+/// `S = P (1.3 D^2 + 0.4 d^2) / (D^2 - d^2)`, D outside and d inside diameter, 49 CFR 178.46 (DOT 3AL, wall thickness;
 /// the same formula in 178.36 for steel).
 ///
 /// Any consistent units; no limit of thickness is printed. It is the hoop strain at the bore of a closed

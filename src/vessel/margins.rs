@@ -24,6 +24,8 @@ slots! {
         girth_seam_proof: Ratio, GirthSeam;
         /// Longitudinal seam against yield by the hoop stress across it at the bore, at proof pressure.
         longitudinal_seam_proof: Ratio, LongitudinalSeam;
+        /// Longitudinal seam against yield in flight, under MEOP and liquid head.
+        longitudinal_seam_flight: Ratio, LongitudinalSeam;
         /// Fore closure against yield at proof pressure.
         fore_closure_proof: Ratio, Tank;
         /// Aft closure against yield at proof pressure.
@@ -75,7 +77,8 @@ pub struct VesselLoads<R> {
 /// liquid times the bore, less the mass ahead times its acceleration, less the drag ahead; the head
 /// below cancels against the inertia of the liquid that causes it. So the tension is largest before
 /// ignition, at full pressure and no acceleration, and axial and girth seam margins take the burst
-/// pressure as it is. Thrust only relieves it. But less axial tension beside the same hoop stress may mean
+/// pressure as it is. While thrust lasts it only relieves it; recovery
+/// loads are not in it. But less axial tension beside the same hoop stress may mean
 /// more equivalent stress (in a bare liner it does, whose axial stress is midway between hoop and radial):
 /// the liner's yield in flight is the worse of with and without the compression, under the head either
 /// way.
@@ -162,6 +165,8 @@ pub fn margins<R: Real>(
         liner_yield_flight: yields / flight - 1.0,
         girth_seam_proof: girth(yields, zone_yields) * seam_wall / (proof.axial * wall) - 1.0,
         longitudinal_seam_proof: longitudinal(yields, zone_yields) / proof.hoop - 1.0,
+        longitudinal_seam_flight: longitudinal(yields, zone_yields) / bore(in_flight, pull).hoop
+            - 1.0,
         fore_closure_proof: yields / (fore.0 * loads.proof) - 1.0,
         aft_closure_proof: yields / (aft.0 * loads.proof) - 1.0,
         aft_closure_flight: yields / (aft.0 * in_flight) - 1.0,

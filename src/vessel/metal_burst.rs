@@ -49,8 +49,8 @@ pub fn von_mises_limit<R: Real>(wall: R, mean_diameter: R, ultimate: R) -> R {
 /// b, yield strength Sy, ultimate strength Su.
 ///
 /// Thin and thick walls of ductile steel: International Journal of Pressure Vessels and Piping 88, 2011,
-/// pages 119 to 122, finds it simple and reliable for mild steel vessels of both kinds (abstract); the
-/// form as printed on a tube maker's page on burst pressure by Faupel.
+/// pages 119 to 122, finds it simple and reliable for mild steel vessels of both kinds (abstract; authors and
+/// title not seen). Form from memory.
 ///
 /// ```
 /// let mpa: f64 = hoopline::vessel::metal_burst::faupel(74.0, 76.0, 276.0, 310.0);

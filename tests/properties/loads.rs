@@ -50,19 +50,63 @@ fn column_between_hemispheres() {
     approx::assert_relative_eq!(full.loads.liquid_column, inside, max_relative = 1e-12);
 }
 
-/// rho a h, and MEOP above it.
+/// Between flat ends the contents weigh on the aft end with all their mass, whatever the ullage.
 #[test]
-fn head_is_density_times_acceleration_times_height() {
-    let slim = outcome(&[]);
-    let liquid = slim.load.oxidiser - slim.load.vapour;
-    let density = liquid / (slim.geometry.tank_volume * (1.0 - slim.load.ullage));
-    let head = density * slim.ascent.max_axial_acceleration * slim.loads.liquid_column;
-    approx::assert_relative_eq!(slim.loads.acceleration_head, head, max_relative = 1e-9);
-    approx::assert_relative_eq!(
-        slim.loads.aft_pressure,
-        slim.pressures.meop + head,
-        max_relative = 1e-9
-    );
+fn head_between_flat_ends_is_mass_times_acceleration_over_bore() {
+    for ullage in [0.05, 0.4, 0.9] {
+        let flat = changed(
+            &example("petrel_plain.toml"),
+            &[
+                ("tank.fore_closure.kind", json!("flat_clamped")),
+                ("tank.aft_closure.kind", json!("flat_clamped")),
+                ("propellant.ullage", json!(ullage)),
+            ],
+        )
+        .outcome();
+        let bore = PI / 4.0 * flat.geometry.liner_inner_diameter.powi(2);
+        let head = flat.load.oxidiser * flat.ascent.max_axial_acceleration / bore;
+        approx::assert_relative_eq!(flat.loads.acceleration_head, head, max_relative = 1e-9);
+    }
+}
+
+/// Between domes it is no less than the mean density over the inside length, nor than liquid and vapour
+/// as filled; MEOP stands above it.
+#[test]
+fn head_between_domes() {
+    for ullage in [0.01, 0.25, 0.6, 0.9] {
+        let slim = outcome(&[("propellant.ullage", json!(ullage))]);
+        let acceleration = slim.ascent.max_axial_acceleration;
+        let inside = slim.geometry.cylinder_length + slim.geometry.liner_inner_diameter;
+        let full = slim.load.fill_density * inside * acceleration;
+        let share = slim.geometry.tank_volume * ullage;
+        let (vapour, liquid) = (
+            slim.load.vapour / share,
+            (slim.load.oxidiser - slim.load.vapour) / (slim.geometry.tank_volume - share),
+        );
+        let column = slim.loads.liquid_column;
+        let filled = (liquid * column + vapour * (inside - column)) * acceleration;
+        let head = slim.loads.acceleration_head;
+        approx::assert_relative_eq!(head, full.max(filled), max_relative = 1e-9);
+        let aft = slim.pressures.meop + head;
+        approx::assert_relative_eq!(slim.loads.aft_pressure, aft, max_relative = 1e-12);
+        let proof = aft * slim.pressures.proof / slim.pressures.meop;
+        approx::assert_relative_eq!(slim.loads.proof_with_head, proof, max_relative = 1e-12);
+    }
+}
+
+/// A mass added at the vehicle's centre of gravity is pushed through the tank's wall like any other ahead
+/// of it.
+#[test]
+fn added_mass_is_pushed_too() {
+    let plain = outcome(&[]).loads.thrust_compression;
+    let added = outcome(&[("mass.added", json!("5 kg"))])
+        .loads
+        .thrust_compression;
+    let payload = outcome(&[("mass.item[0].mass", json!("9 kg"))])
+        .loads
+        .thrust_compression;
+    assert!(added > plain + 50.0);
+    approx::assert_relative_eq!(added, payload, max_relative = 1e-3);
 }
 
 /// The wall carries less than the thrust, since the motor is pushed without it, and nothing where a
@@ -95,6 +139,21 @@ fn acceleration_costs_margin_at_the_aft_end() {
     assert!(hard.aft_closure_flight < gentle.aft_closure_flight);
     assert!(hard.hoop_burst < gentle.hoop_burst);
     assert!(hard.liner_yield_flight < gentle.liner_yield_flight);
+    let seam = [(
+        "tank.liner.longitudinal_seam.basis",
+        json!("weld_zone_strength"),
+    )];
+    let seamed = changed(&example("petrel_plain.toml"), &seam);
+    let pushed = changed(&seamed, &[("motor.thrust", json!("12 kN"))])
+        .outcome()
+        .margins;
+    let seamed = seamed.outcome().margins;
+    assert!(pushed.longitudinal_seam_flight < seamed.longitudinal_seam_flight);
+    assert!(seamed.longitudinal_seam_flight < seamed.longitudinal_seam_proof);
+    assert_eq!(
+        pushed.longitudinal_seam_proof,
+        seamed.longitudinal_seam_proof
+    );
     assert_eq!(hard.fore_closure_burst, gentle.fore_closure_burst);
     assert_eq!(hard.girth_seam_burst, gentle.girth_seam_burst);
     assert_eq!(hard.liner_yield_proof, gentle.liner_yield_proof);
@@ -117,6 +176,8 @@ fn the_rail_s_elevation() {
         assert!(ascent.apogee_speed > last.apogee_speed);
         last = ascent;
     }
+    // The least elevation, written in degrees, is within the limit.
+    assert!(outcome(&[("rail.elevation", json!("30 deg"))]).status.code == 0.0);
     let held = outcome(&[
         ("rail.length", json!("100 m")),
         ("propellant.oxidiser_residual", json!("90 %")),

@@ -111,7 +111,7 @@ fn thickness_of_a_flat_head() {
 
 const TRANSPORT: Outside = Outside {
     room: "vessel",
-    source: "49 CFR 178.46(g), S = P (1.3 D^2 + 0.4 d^2) / (D^2 - d^2); D 6.0, d 5.6 in, 3000 psi computed twice \
+    source: "49 CFR 178.46, S = P (1.3 D^2 + 0.4 d^2) / (D^2 - d^2); D 6.0, d 5.6 in, 3000 psi computed twice \
              independently",
 };
 

@@ -80,7 +80,8 @@ const ONE_WALL: Outside = Outside {
              twice independently",
 };
 
-/// Thin-wall shares put the liner's bore 1.3 % below the exact stress.
+/// Thin-wall shares, and a wrap taken as a layer without thickness (here a third of the wall), put the
+/// liner's bore 0.7 % below the exact stress.
 #[test]
 fn bore_under_a_wrap_of_the_same_stiffness() {
     let mut form = form(1);
@@ -94,7 +95,7 @@ fn bore_under_a_wrap_of_the_same_stiffness() {
         "hoop stress at the bore under a wrap, over p",
         bore.hoop,
         25.510,
-        0.015,
+        0.008,
     );
     ONE_WALL.relative(
         "radial stress at the bore under a wrap, over p",

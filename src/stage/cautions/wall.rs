@@ -4,7 +4,9 @@ use super::super::given::Stage;
 use super::super::outcome::Outcome;
 use crate::quantity::{Quantity, show};
 use crate::vessel::rule_set::{PUBLISHED, Wall};
-use crate::vessel::{Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, hoop_line_load};
+use crate::vessel::{
+    Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, bore_stress, dimensions,
+};
 
 pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {
@@ -158,19 +160,22 @@ fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String
     let Some(side) = &stage.form().tank else {
         return;
     };
-    let (size, tank) = (&outcome.geometry, &outcome.tank);
-    let inner = 0.5 * size.liner_inner_diameter;
-    let (wall, meop) = (size.liner_minimum_wall, outcome.pressures.meop);
-    let mean = inner + 0.5 * wall;
-    let hoop = tank.liner_hoop_share * hoop_line_load(meop, mean) / wall;
-    let axial = tank.liner_axial_share * axial_line_load(meop, inner, mean) / wall;
-    let equivalent = (axial * axial - axial * hoop + hoop * hoop).sqrt();
-    let reached = stage.point().tank.liner.metal.weld_zone_yield_strength / equivalent;
-    let proof = outcome.pressures.proof / outcome.pressures.meop;
+    let tank = stage.point().tank;
+    let size = dimensions(&side.tank, side.shape, &tank);
+    let meop = outcome.pressures.meop;
+    let inner = 0.5 * size.inner_diameter;
+    let axial = axial_line_load(meop, inner, inner + 0.5 * size.minimum_wall);
+    let equivalent = bore_stress(&side.tank, &tank, &size, meop, axial).equivalent();
+    // Rounded down: 0.999 shall not read as 1.00.
+    let reached = tank.liner.metal.weld_zone_yield_strength / equivalent;
+    let printed = (100.0 * reached).floor() / 100.0;
+    let proof = outcome.pressures.proof / meop;
     if side.tank.girth_seam.uses_weld_zone() && reached < proof {
+        let below = if reached < 1.0 { ", in service" } else { "" };
         cautions.push(format!(
-            "the girth weld zone shares the liner's hoop strain and reaches its own yield (von Mises) \
-             at {reached:.2} x MEOP, held by its neighbours; the margin across the seam does not show it"
+            "the girth weld zone shares the liner's hoop strain and reaches its own yield (von Mises, at \
+             the bore) at {printed:.2} x MEOP{below}, held by its neighbours; the margin across the seam \
+             does not show it"
         ));
     }
 }
