@@ -157,6 +157,9 @@ def test(*, long: bool) -> int:
 
 def checks() -> int:
     """Run the checks against the outside world and list every number: expected, got, deviation."""
+    lack = missing()
+    if lack:
+        sys.exit(f"do.py: {lack}")
     with tempfile.TemporaryDirectory() as folder:
         rows_file = Path(folder) / "rows"
         environment = {**os.environ, "OUTSIDE_CHECKS": str(rows_file)}
@@ -164,6 +167,8 @@ def checks() -> int:
         done = subprocess.run(
             command, cwd=ROOT, env=environment, check=False, capture_output=True, text=True
         )
+        if not rows_file.is_file():
+            sys.exit(f"do.py: no check ran:\n{done.stdout}{done.stderr}")
         rows = [line.split("\t") for line in rows_file.read_text(encoding="utf-8").splitlines()]
     count, heading = 0, None
     # Tests run side by side; sorting gives the same list every time.

@@ -39,6 +39,23 @@ pub enum Error {
         /// The nearest known name.
         suggestion: Option<String>,
     },
+    /// A name for which there is no row on record.
+    #[error("{path}: {kind} \"{given}\" is not on record{}; on record are {}; or {instead}",
+        nearest(given, known.iter().map(String::as_str))
+            .map_or(String::new(), |name| format!(", did you mean \"{name}\"?")),
+        quoted(known))]
+    NotOnRecord {
+        /// Dotted path of the name.
+        path: String,
+        /// What kind of row: metal, fibre, rule set, maturity.
+        kind: &'static str,
+        /// The name as given.
+        given: String,
+        /// The names there are.
+        known: Vec<String>,
+        /// What else would do.
+        instead: &'static str,
+    },
     /// An input that this stage needs is not there.
     #[error("{path} is missing: {doc}; state it with a unit such as \"{example}\"")]
     Missing {
@@ -85,6 +102,11 @@ pub enum Error {
         /// Cases asked for.
         total: usize,
     },
+}
+
+fn quoted(names: &[String]) -> String {
+    let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
+    quoted.join(", ")
 }
 
 fn place(

@@ -242,6 +242,11 @@ class Assessment:
         return MappingProxyType(self._content["follow"])
 
     @property
+    def conditions(self) -> tuple[str, ...]:
+        """Where and how it is launched: site, air, rail."""
+        return tuple(self._content["conditions"])
+
+    @property
     def safety(self) -> str:
         """What these numbers do not show, in words that belong into every report."""
         text: str = self._content["safety"]

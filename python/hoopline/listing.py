@@ -2,11 +2,13 @@
 
 import textwrap
 from collections.abc import Iterator, Sequence
+from itertools import islice
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
 from hoopline import _core, schema
+from hoopline.errors import InputError
 from hoopline.text import WIDTH, label, shown
 
 if TYPE_CHECKING:
@@ -27,10 +29,14 @@ _GAP = "  "
 
 def render(sweep: "Sweep", paths: Sequence[str], rows: int) -> str:
     """Return the header, one row per case, and what was left out."""
+    if isinstance(paths, str) or not all(isinstance(path, str) for path in paths):
+        raise InputError(f'paths is a list of results such as ["ascent.apogee"], not {paths!r}')
+    if isinstance(rows, bool) or not isinstance(rows, int) or rows < 1:
+        raise InputError(f"rows is a whole number of cases from 1, not {rows!r}")
     chosen = list(paths) or [path for path in _PATHS if path in sweep.paths]
     for path in chosen:
         sweep[path]  # an unknown path is an error that names the nearest one
-    places = list(np.ndindex(sweep.shape))[:rows]
+    places = list(islice(np.ndindex(sweep.shape), rows))
     columns = [
         [path, *(_given(sweep.values[path][place[axis]]) for place in places)]
         for axis, path in enumerate(sweep.values)

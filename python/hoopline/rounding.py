@@ -1,7 +1,7 @@
 """Printed numbers that err towards caution: margins are rounded down, loads up."""
 
 import math
-from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Decimal, localcontext
 from typing import Literal
 
 Direction = Literal["nearest", "down", "up"]
@@ -21,8 +21,10 @@ def rounded(value: float, decimals: int, direction: Direction = "nearest") -> st
     if not math.isfinite(value):
         return str(value)
     exact = Decimal(f"{value:.12g}")
-    shown = exact.quantize(Decimal(1).scaleb(-decimals), rounding=_MODES[direction])
-    return f"{shown + 0:f}"
+    with localcontext() as context:
+        context.prec = 400  # the largest float has 309 digits before the point
+        shown = exact.quantize(Decimal(1).scaleb(-decimals), rounding=_MODES[direction]) + 0
+    return f"{shown:f}"
 
 
 def significant(value: float, digits: int = 4, direction: Direction = "nearest") -> str:

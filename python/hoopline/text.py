@@ -106,6 +106,7 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         yield "MEOP basis", f"{basis}: {reason or meaning}"
     if assessment.basis:
         yield "basis", "; ".join(assessment.basis)
+    yield "launch", ", ".join(assessment.conditions)
     yield "digest", f"{assessment.digest[:16]}, hoopline {assessment.version}"
 
 

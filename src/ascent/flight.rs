@@ -97,6 +97,11 @@ impl<R: Real> Flight<'_, R> {
         atmosphere::gravity(STANDARD_GRAVITY, self.planet_radius(), altitude)
     }
 
+    /// Speed of a circular orbit at an altitude, squared.
+    pub(super) fn circular_speed_squared(&self, altitude: R) -> R {
+        self.gravity(altitude) * (self.planet_radius() + altitude)
+    }
+
     pub(super) fn surface_pressure(&self) -> R {
         self.air_at(self.site_altitude).pressure
     }

@@ -94,6 +94,11 @@ pub(super) fn fly_inclined<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
         max_compression: monitor.compression,
         grounded,
         held: exit.held,
+        lost: !burnout
+            .sample
+            .speed
+            .squared()
+            .lt(flight.circular_speed_squared(burnout.sample.altitude)),
         stopped: burnout.stopped,
     }
 }

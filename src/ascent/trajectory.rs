@@ -47,6 +47,10 @@ pub struct Trajectory<R: Real> {
     pub grounded: R::Mask,
     /// Designs that do not leave the rail before the end of thrust.
     pub held: R::Mask,
+    /// Designs too fast at the end of thrust for an apogee in this model: at circular speed,
+    /// sqrt(g r), on an inclined course, where the coast need not slow down at all any more; at escape
+    /// speed, sqrt(2 g r), on a vertical one.
+    pub lost: R::Mask,
     /// Designs that come to a stop, or stop climbing, before the end of thrust.
     pub stopped: R::Mask,
 }

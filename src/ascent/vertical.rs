@@ -85,6 +85,10 @@ pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
         max_compression: monitor.compression,
         grounded,
         held: burnout.altitude.lt(rail.altitude),
+        lost: !burnout
+            .speed
+            .squared()
+            .lt(flight.circular_speed_squared(burnout.altitude) * 2.0),
         stopped,
     }
 }

@@ -1,6 +1,6 @@
 //! The shipped catalogue: named rows whose values fill the inputs of a metal or a fibre.
 
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
 use std::sync::LazyLock;
 
 /// One material: its name, where its numbers are printed, and the numbers as written.
@@ -19,26 +19,17 @@ pub static METALS: LazyLock<Vec<Row>> = LazyLock::new(|| rows("metal"));
 /// The fibres on record.
 pub static FIBRES: LazyLock<Vec<Row>> = LazyLock::new(|| rows("fibre"));
 
-/// The row of that name.
-pub fn find<'a>(rows: &'a [Row], kind: &'static str, name: &str) -> Result<&'a Row> {
-    rows.iter().find(|row| row.name == name).ok_or_else(|| {
-        let names = || rows.iter().map(|row| row.name.as_str());
-        match nearest(name, names()) {
-            Some(near) => Error::Unknown {
-                kind,
-                given: name.to_owned(),
-                suggestion: Some(near),
-            },
-            None => Error::Inconsistent(format!(
-                "{kind} \"{name}\" is not on record; on record are {}; or leave the name out and \
-                     state the values",
-                names()
-                    .map(|name| format!("\"{name}\""))
-                    .collect::<Vec<_>>()
-                    .join(", ")
-            )),
-        }
-    })
+/// The row of that name; `path` is where the name was given.
+pub fn find<'a>(rows: &'a [Row], path: &str, kind: &'static str, name: &str) -> Result<&'a Row> {
+    rows.iter()
+        .find(|row| row.name == name)
+        .ok_or_else(|| Error::NotOnRecord {
+            path: path.to_owned(),
+            kind,
+            given: name.to_owned(),
+            known: rows.iter().map(|row| row.name.clone()).collect(),
+            instead: "leave the name out and state the values",
+        })
 }
 
 /// Rows of one kind. The catalogue is part of the crate and a test reads every row of it, so a row

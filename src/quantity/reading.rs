@@ -74,7 +74,11 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
                  write {wanted}"
             );
         }
-        if symbol.ends_with("gauge") || symbol.ends_with("absolute") {
+        let known_otherwise = Quantity::ALL
+            .iter()
+            .flat_map(|other| other.units())
+            .any(|unit| unit.symbol == symbol);
+        if known_otherwise && (symbol.ends_with("gauge") || symbol.ends_with("absolute")) {
             return format!(
                 "\"{text}\" has the wrong pressure basis; this one is {basis} (gauge = absolute - \
                  site pressure): write {wanted}"

@@ -191,6 +191,7 @@ impl Stage {
             }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
             "basis": self.basis(),
+            "conditions": self.conditions(),
             "stated": self.stated(),
             "bands": assessment
                 .bands
@@ -221,6 +222,28 @@ impl Stage {
                 Some((rule.to_owned(), json!(choice.get(self.form(), 0)?)))
             })
             .collect()
+    }
+
+    /// Where and how it is launched: site, air, rail.
+    fn conditions(&self) -> Vec<String> {
+        let words = ["atmosphere.model", "rail.direction"]
+            .into_iter()
+            .filter_map(|path| {
+                let (choice, index) = super::choices::find(path)?;
+                Some(format!("{path} = {}", choice.get(self.form(), index)?))
+            });
+        let numbers = INPUTS
+            .fields
+            .iter()
+            .enumerate()
+            .filter_map(|(slot, field)| {
+                let table = field.path.split('.').next()?;
+                let shown =
+                    ["site", "atmosphere", "rail"].contains(&table) && self.input(slot).is_ok();
+                let value = crate::quantity::show(self.slots()[slot], field.quantity);
+                shown.then(|| format!("{} = {value}", field.path))
+            });
+        words.chain(numbers).collect()
     }
 
     /// What was assessed: choices, rows on record and the numbers that replace theirs, in words.

@@ -84,8 +84,10 @@ pub(super) fn bands(stage: &Stage, apogee: f64) -> Vec<Band> {
 /// All bands together, as the root of the sum of squares: the models err independently of each other.
 pub fn together(bands: &[Band]) -> [f64; 2] {
     let root = |side: usize| {
-        let squares: f64 = bands.iter().map(|band| band.change[side].powi(2)).sum();
+        let squares = bands
+            .iter()
+            .fold(0.0, |sum, band| sum + band.change[side].powi(2));
         squares.sqrt()
     };
-    [-root(0), root(1)]
+    [0.0 - root(0), root(1)]
 }

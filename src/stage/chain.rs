@@ -153,6 +153,7 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         Fault::StopsInBurn,
         trajectory.burnout_speed,
     );
+    status.flag(trajectory.lost, Fault::Lost, trajectory.burnout_speed);
     if form.course == Course::Inclined {
         status.flag(trajectory.held, Fault::HeldByRail, trajectory.burnout_speed);
     }

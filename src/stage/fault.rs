@@ -61,6 +61,8 @@ pub enum Fault {
     CannotBeBuilt = 12,
     /// The vehicle does not leave an inclined rail before the end of thrust.
     HeldByRail = 13,
+    /// The vehicle is too fast at burnout for an apogee.
+    Lost = 14,
 }
 
 impl Fault {
@@ -80,6 +82,7 @@ impl Fault {
             Self::SkinFillsBody,
             Self::CannotBeBuilt,
             Self::HeldByRail,
+            Self::Lost,
         ]
         .into_iter()
         .find(|fault| f64::from(*fault as u8) == code)
@@ -101,6 +104,7 @@ impl Fault {
             Self::SkinFillsBody => "skin_fills_body",
             Self::CannotBeBuilt => "cannot_be_built",
             Self::HeldByRail => "held_by_rail",
+            Self::Lost => "lost",
         }
     }
 
@@ -139,6 +143,11 @@ impl Fault {
                  rail.elevation, or shorten the burn"
                     .to_owned()
             }
+            Self::Lost => format!(
+                "burnout at {:.2} km/s is at orbital speed or beyond, where this ascent has no apogee; \
+                 check thrust, exit area, specific impulse and masses",
+                value / 1e3
+            ),
             Self::HeldByRail => format!(
                 "the vehicle is still on the rail at the end of thrust, at {value:.1} m/s; raise thrust \
                  or shorten rail.length"

@@ -266,14 +266,29 @@ pub(super) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
 
 /// Checks a number against the limits of its field.
 pub(super) fn in_range(field: &Field, number: f64) -> Result<f64> {
-    if number.is_finite() && field.lower <= number && number <= field.upper {
+    // What reading a unit rounds shall not cost a limit as it is printed.
+    let slack = 1e-12 * field.lower.abs().max(field.upper.abs());
+    let slack = if slack.is_finite() { slack } else { 0.0 };
+    if number.is_finite() && field.lower - slack <= number && number <= field.upper + slack {
         return Ok(number);
     }
+    let [lower, upper] = [field.lower, field.upper].map(|limit| show(limit, field.quantity));
+    let shown = show(number, field.quantity);
+    let value = if shown == lower || shown == upper {
+        let beyond = if number < field.lower {
+            "below"
+        } else {
+            "above"
+        };
+        format!("a little {beyond} {shown}")
+    } else {
+        shown
+    };
     Err(Error::OutOfRange {
         path: field.path.clone(),
-        value: show(number, field.quantity),
-        lower: show(field.lower, field.quantity),
-        upper: show(field.upper, field.quantity),
+        value,
+        lower,
+        upper,
         hint: format!("it is the {}", lower_first(field.doc)),
     })
 }

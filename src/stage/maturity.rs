@@ -4,7 +4,7 @@ use super::document::Document;
 use super::given::{Origin, Stage};
 use super::leaves::{Leaves, in_range};
 use super::schema::INPUTS;
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
 use crate::mass::{Group, MATURITIES, Maturity};
 use crate::quantity::{Applies, Field, Quantity, read};
 use serde_json::Value;
@@ -30,7 +30,8 @@ pub(super) fn own(document: &Document, leaves: &Leaves) -> Result<Vec<Maturity>>
             let path = |key: &str| format!("{LIST}[{index}].{key}");
             let text = |key: &str| {
                 let found = leaves.text(document, &path(key))?;
-                found.ok_or_else(|| missing(&path(key), key))
+                let written = found.filter(|text| !text.trim().is_empty());
+                written.ok_or_else(|| missing(&path(key), key))
             };
             Ok(Maturity {
                 name: text("name")?,
@@ -38,7 +39,37 @@ pub(super) fn own(document: &Document, leaves: &Leaves) -> Result<Vec<Maturity>>
                 source: text("source")?,
             })
         })
-        .collect()
+        .collect::<Result<Vec<Maturity>>>()
+        .and_then(|classes| unambiguous(document, classes))
+}
+
+/// Every class has a name of its own, and none that a document on record has given a meaning.
+fn unambiguous(document: &Document, classes: Vec<Maturity>) -> Result<Vec<Maturity>> {
+    for (index, class) in classes.iter().enumerate() {
+        let mut others = classes[..index].iter().chain(MATURITIES.iter());
+        if others.any(|other| other.name == class.name) {
+            let path = format!("{LIST}[{index}].name");
+            let problem = Error::Inconsistent(format!(
+                "{path}: there is already a class \"{}\"; give this one another name",
+                class.name
+            ));
+            return Err(document.locate(&path, problem));
+        }
+    }
+    Ok(classes)
+}
+
+/// A maturity and the number it would fill in cannot both be given.
+pub(super) fn refuse_both(paths: &[&str]) -> Result<()> {
+    for path in paths {
+        if let Some(number) = allowance_of(path).filter(|number| paths.contains(&number.as_str())) {
+            return Err(Error::Unreadable {
+                path: (*path).to_owned(),
+                problem: format!("given together with {number}, which it fills in; state one"),
+            });
+        }
+    }
+    Ok(())
 }
 
 fn missing(path: &str, key: &str) -> Error {
@@ -85,6 +116,8 @@ impl Stage {
         document: &Document,
         leaves: &Leaves,
     ) -> Result<()> {
+        let paths: Vec<&str> = leaves.iter().map(|(path, _)| path).collect();
+        refuse_both(&paths)?;
         self.maturities = own(document, leaves)?;
         for (path, _) in leaves.iter() {
             if allowance_of(path).is_some() {
@@ -99,25 +132,14 @@ impl Stage {
     /// Fills in one allowance from a class on record.
     pub(super) fn take_maturity(&mut self, path: &str, word: &str) -> Result<()> {
         let known = || self.maturities.iter().chain(MATURITIES.iter());
-        let Some(class) = known().find(|class| class.name == word).cloned() else {
-            return Err(
-                match nearest(word, known().map(|class| class.name.as_str())) {
-                    Some(near) => Error::Unknown {
-                        kind: "maturity",
-                        given: word.to_owned(),
-                        suggestion: Some(near),
-                    },
-                    None => Error::Inconsistent(format!(
-                        "{path}: maturity \"{word}\" is not on record; on record are {}; or write it as \
-                     [[{LIST}]] with name, growth_allowance and source",
-                        known()
-                            .map(|class| format!("\"{}\"", class.name))
-                            .collect::<Vec<_>>()
-                            .join(", ")
-                    )),
-                },
-            );
-        };
+        let class = known().find(|class| class.name == word).cloned();
+        let class = class.ok_or_else(|| Error::NotOnRecord {
+            path: path.to_owned(),
+            kind: "maturity",
+            given: word.to_owned(),
+            known: known().map(|class| class.name.clone()).collect(),
+            instead: "write it as [[mass.maturity]] with name, growth_allowance and source",
+        })?;
         let input = allowance_of(path).unwrap_or_default();
         let slot = INPUTS.find(&input, "input")?;
         let field = &INPUTS.fields[slot];

@@ -17,6 +17,16 @@ pub(super) fn is_neutral(path: &str) -> bool {
     NEUTRAL.iter().any(|(known, _)| *known == path)
 }
 
+/// Inputs of a stage that stand off their neutral value, as slots.
+pub(super) fn departures(slots: &[f64; INPUT_COUNT]) -> Vec<usize> {
+    let entries = NEUTRAL.iter();
+    entries
+        .filter_map(|(path, value)| Some((INPUTS.slot(path)?, *value)))
+        .filter(|(slot, value)| slots[*slot] != *value)
+        .map(|(slot, _)| slot)
+        .collect()
+}
+
 /// Slots of a stage of which nothing is given yet: the neutral value where there is one, else zero.
 pub(super) fn slots() -> Box<[f64; INPUT_COUNT]> {
     let mut slots = Box::new([0.0; INPUT_COUNT]);

@@ -4,7 +4,7 @@ use super::document::Document;
 use super::given::{Origin, Stage};
 use super::leaves::Leaves;
 use super::schema::INPUTS;
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
 use crate::material::{FIBRES, METALS, Row, find};
 use crate::quantity::read;
 use crate::vessel::rule_set::PUBLISHED;
@@ -34,14 +34,14 @@ impl Stage {
     }
 
     pub(super) fn take_metal(&mut self, name: &str) -> Result<()> {
-        let row = find(&METALS, "metal", name)?;
+        let row = find(&METALS, "tank.liner.metal.name", "metal", name)?;
         self.take_row("tank.liner.metal", row)?;
         self.labels.metal = (row.name.clone(), row.source.clone());
         Ok(())
     }
 
     pub(super) fn take_fibre(&mut self, name: &str) -> Result<()> {
-        let row = find(&FIBRES, "fibre", name)?;
+        let row = find(&FIBRES, "tank.overwrap.fibre.name", "fibre", name)?;
         self.take_row("tank.overwrap.fibre", row)?;
         self.labels.fibre = (row.name.clone(), row.source.clone());
         Ok(())
@@ -90,10 +90,12 @@ impl Stage {
         let rule_set = PUBLISHED
             .iter()
             .find(|known| known.name == name)
-            .ok_or_else(|| Error::Unknown {
+            .ok_or_else(|| Error::NotOnRecord {
+                path: "rule_set.name".to_owned(),
                 kind: "rule set",
                 given: name.to_owned(),
-                suggestion: nearest(name, PUBLISHED.iter().map(|known| known.name.as_str())),
+                known: PUBLISHED.iter().map(|known| known.name.clone()).collect(),
+                instead: "leave the name out and state proof_factor, burst_factor and their source",
             })?;
         for (path, value) in [
             ("rule_set.proof_factor", rule_set.proof_factor),

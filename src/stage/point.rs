@@ -82,16 +82,13 @@ slots! {
     }
 }
 
-/// Least elevation of a rail, rad: 30 degrees, less what reading degrees rounds (own limit).
-const STEEP_ENOUGH: f64 = std::f64::consts::FRAC_PI_6 - 1e-9;
-
 slots! {
     /// The launch rail.
     pub struct Rail<R> {
         /// Length of rail that guides the vehicle.
         length: Length [0.1, 100.0], Rail;
         /// Angle of the rail above the horizon.
-        elevation: Angle [STEEP_ENOUGH, std::f64::consts::FRAC_PI_2], InclinedRail;
+        elevation: Angle [std::f64::consts::FRAC_PI_6, std::f64::consts::FRAC_PI_2], InclinedRail;
     }
 }
 

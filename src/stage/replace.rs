@@ -50,6 +50,8 @@ impl Stage {
     /// rows first, since they decide which numbers are inputs. Everything else follows by the follow
     /// rules; replacing a quantity that follows is an error that names the rule.
     pub fn replace(&self, changes: &[(String, Value)]) -> Result<Self> {
+        let paths: Vec<&str> = changes.iter().map(|(path, _)| path.as_str()).collect();
+        super::maturity::refuse_both(&paths)?;
         let mut stage = self.clone();
         let is_number = |path: &str| INPUTS.slot(path).is_some();
         for (path, value) in changes.iter().filter(|(path, _)| !is_number(path)) {

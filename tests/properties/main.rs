@@ -7,6 +7,7 @@ mod closed_tank;
 mod derivative;
 mod door;
 mod drag;
+mod edges;
 mod follow;
 mod inclined;
 mod lanes;

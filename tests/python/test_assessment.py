@@ -182,3 +182,9 @@ def test_the_mass_statement_ends_at_ignition_and_burnout(stage):
         wet = sum(line.predicted for line in assessment.propellant_lines[when])
         assert dry + wet == pytest.approx(assessment[path])
     assert any("newly designed" in line for line in str(assessment).splitlines())
+
+
+def test_text_says_where_and_how_it_is_launched(stage):
+    text = " ".join(str(stage.assess()).split())
+    assert "atmosphere.model = us_standard_1976, rail.direction = inclined" in text
+    assert "rail.elevation = 86 deg" in text

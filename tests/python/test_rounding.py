@@ -43,3 +43,8 @@ def test_significant_digits_are_as_many_as_asked_for(value, digits):
     assert float(significant(value, digits)) == pytest.approx(
         value, rel=0.51 * 10.0 ** (1 - digits)
     )
+
+
+def test_the_largest_floats_are_printed_too():
+    assert len(rounded(1.7e308, 2, "up")) > 300
+    assert significant(-8.9e30, 4).startswith("-89")

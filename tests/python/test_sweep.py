@@ -265,3 +265,20 @@ def test_text_shows_faults_and_what_it_leaves_out(stage):
     assert "load.propellant" not in text
     with pytest.raises(KeyError, match="did you mean"):
         table.text(["ascent.apogy"])
+
+
+@pytest.mark.parametrize("rows", [0, -1, 1.5, "2", True])
+def test_text_needs_a_number_of_rows(stage, rows):
+    with pytest.raises(hl.InputError, match="rows is a whole number"):
+        hl.sweep(stage, {"tank.volume": ["24 L"]}).text(rows=rows)
+
+
+@pytest.mark.parametrize("paths", ["ascent.apogee", [None]])
+def test_text_needs_a_list_of_paths(stage, paths):
+    with pytest.raises(hl.InputError, match="paths is a list"):
+        hl.sweep(stage, {"tank.volume": ["24 L"]}).text(paths)
+
+
+def test_a_word_that_is_not_on_record_stops_a_sweep(stage):
+    with pytest.raises(hl.InputError, match='"weighed" is not on record'):
+        hl.sweep(stage, {"mass.growth.tank_maturity": ["off-the-shelf", "weighed"]})

@@ -266,7 +266,7 @@ const HANDBOOK: Outside = Outside {
 #[test]
 fn material_rows() {
     let value = |metal: &str, field: &str| {
-        let row = find(&METALS, "metal", metal).expect("on record");
+        let row = find(&METALS, "", "metal", metal).expect("on record");
         let (_, text) = row
             .values
             .iter()

@@ -5,7 +5,10 @@ mod pressure;
 mod wall;
 
 use super::given::Stage;
+use super::neutral;
 use super::outcome::Outcome;
+use super::schema::INPUTS;
+use crate::quantity::show;
 use flight::{curve, flight};
 use pressure::{day, pressure};
 use wall::wall;
@@ -19,5 +22,26 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     wall(stage, outcome, &mut cautions);
     flight(form, outcome, &mut cautions);
     curve(stage, outcome, &mut cautions);
+    what_if(stage, &mut cautions);
     cautions
+}
+
+/// What-if masses and multipliers, which no drawing or weighing stands behind.
+fn what_if(stage: &Stage, cautions: &mut Vec<String>) {
+    let departures = neutral::departures(stage.slots());
+    let named: Vec<String> = departures
+        .into_iter()
+        .filter(|slot| stage.input(*slot).is_ok())
+        .map(|slot| {
+            let field = &INPUTS.fields[slot];
+            format!(
+                "{} = {}",
+                field.path,
+                show(stage.slots()[slot], field.quantity)
+            )
+        })
+        .collect();
+    if !named.is_empty() {
+        cautions.push(format!("what-if: {}", named.join(", ")));
+    }
 }

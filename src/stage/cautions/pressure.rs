@@ -136,6 +136,17 @@ pub(super) fn day(stage: &Stage, cautions: &mut Vec<String>) {
             show(altitude, Quantity::Altitude),
         ));
     }
+    if let Some(side) = &stage.form().tank {
+        let soak = stage.point().pressure.soak_temperature;
+        if read.site_temperature > soak && side.basis != PressureBasis::Stated {
+            cautions.push(format!(
+                "the air at the site has {}, the tank is taken to soak to no more than {}: a closed tank \
+                 left in that air grows warmer, and its pressure with it",
+                show(read.site_temperature, Quantity::Temperature),
+                show(soak, Quantity::Temperature),
+            ));
+        }
+    }
     let excess = read.site_pressure / standard.pressure - 1.0;
     if excess.abs() > ODD_PRESSURE {
         cautions.push(format!(

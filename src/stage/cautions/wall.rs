@@ -23,7 +23,9 @@ pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<Str
     }
     parts(stage, outcome, cautions);
     let (name, _) = &stage.labels().rule_set;
-    if let Some(rule_set) = PUBLISHED.iter().find(|known| known.name == *name) {
+    // Factors of one's own still stand in place of a published set, whose scope they do not widen.
+    let in_place_of = |known: &str| name == known || name.ends_with(&format!("\"{known}\""));
+    if let Some(rule_set) = PUBLISHED.iter().find(|known| in_place_of(&known.name)) {
         let overwrapped = side.tank.plies > 0;
         if overwrapped != (rule_set.wall == Wall::Overwrapped) {
             cautions.push(format!(
@@ -93,7 +95,8 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
             ));
         }
         if kind == ClosureKind::Torisphere {
-            torisphere(name, &closure, 2.0 * radius, cautions);
+            let outside = outcome.geometry.liner_outer_diameter;
+            torisphere(name, &closure, [2.0 * radius, outside], cautions);
         }
     }
     let metal = tank.liner.metal;
@@ -136,7 +139,12 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
 }
 
 /// Where the boiler code's formula for torispheres stops.
-fn torisphere(name: &str, closure: &Closure<f64>, diameter: f64, cautions: &mut Vec<String>) {
+fn torisphere(
+    name: &str,
+    closure: &Closure<f64>,
+    [diameter, outside]: [f64; 2],
+    cautions: &mut Vec<String>,
+) {
     let crown = closure.crown_radius_ratio * diameter;
     let slender = closure.minimum_thickness() / crown;
     if slender < 0.002 {
@@ -151,6 +159,23 @@ fn torisphere(name: &str, closure: &Closure<f64>, diameter: f64, cautions: &mut 
             "the {name} closure's knuckle radius, {}, is less than three times its thickness, the least \
              that the boiler code's formula is for (UG-32)",
             show(knuckle, Quantity::Length)
+        ));
+    }
+    if knuckle < 0.06 * outside * (1.0 - 1e-9) {
+        cautions.push(format!(
+            "the {name} closure's knuckle radius, {}, is less than 6 % of the outside diameter, the least \
+             that the boiler code's formula is for (UG-32)",
+            show(knuckle, Quantity::Length)
+        ));
+    }
+    if closure
+        .crown_radius_ratio
+        .min(1.0 - closure.knuckle_radius_ratio)
+        < 0.5 * (1.0 + 1e-9)
+    {
+        cautions.push(format!(
+            "the {name} closure's crown or knuckle has no extent: it is a hemisphere, whose own kind has the \
+             stress that fits it"
         ));
     }
 }
