@@ -86,8 +86,8 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
         }
     }
     format!(
-        "unit \"{symbol}\" is not a {}; write {wanted}",
-        quantity.name()
+        "unit \"{symbol}\" is not {}; write {wanted}",
+        quantity.with_article()
     )
 }
 

@@ -208,6 +208,17 @@ impl Quantity {
         self.units()[self.units().len() - 1]
     }
 
+    /// The quantity in words with its article: "an angle".
+    pub fn with_article(self) -> String {
+        let name = self.name();
+        let article = if name.starts_with(['a', 'e', 'i', 'o', 'u']) {
+            "an"
+        } else {
+            "a"
+        };
+        format!("{article} {name}")
+    }
+
     /// The quantity in words, for messages.
     pub const fn name(self) -> &'static str {
         match self {

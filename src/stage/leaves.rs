@@ -146,6 +146,11 @@ impl Leaves {
                             Error::Inconsistent(format!("{path} is one value, not a table"));
                         return Err(document.locate(&path, problem));
                     }
+                    if LISTS.contains(&path.as_str()) {
+                        let problem =
+                            Error::Inconsistent(format!("{path} is a list: write [[{path}]]"));
+                        return Err(document.locate(&path, problem));
+                    }
                     if !is_table(&pattern) {
                         return Err(unknown(document, &path, &pattern));
                     }
@@ -256,8 +261,8 @@ pub(super) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
         }
         other => {
             return Err(unreadable(format!(
-                "{other} is not a {}",
-                field.quantity.name()
+                "{other} is not {}",
+                field.quantity.with_article()
             )));
         }
     };

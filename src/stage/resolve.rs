@@ -12,7 +12,7 @@ use super::tables;
 use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::motor::ThrustRule;
-use crate::quantity::Choice;
+use crate::quantity::{Choice, show};
 use crate::vessel::{DiameterPair, PlyKind};
 
 /// Resolves a document.
@@ -338,9 +338,14 @@ fn missing(path: &str) -> Error {
         path: path.to_owned(),
         doc: field.map_or(String::new(), |field| lower_first(field.doc)),
         example: field.map_or(String::new(), |field| {
-            format!("1 {}", field.quantity.printed().symbol)
-                .trim()
-                .to_owned()
+            let unit = field.quantity.printed();
+            let one = unit.factor + unit.offset;
+            let allowed = if (field.lower..=field.upper).contains(&one) {
+                one
+            } else {
+                field.upper
+            };
+            show(allowed, field.quantity)
         }),
     }
 }

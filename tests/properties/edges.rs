@@ -1,6 +1,7 @@
 //! Edges of what is accepted, and what must not pass in silence.
 
 use crate::{example, example_file};
+use hoopline::error::Error;
 use hoopline::quantity::show;
 use hoopline::stage::{Fault, INPUTS, Stage};
 use serde_json::{Value, json};
@@ -117,6 +118,46 @@ fn pressure_units_that_are_not_known_are_named() {
     };
     assert!(read("29 inHg gauge").contains("unit \"inHg gauge\" is not"));
     assert!(read("60 bar absolute").contains("wrong pressure basis"));
+}
+
+#[test]
+fn what_is_missing_comes_with_an_example_that_can_be_written() {
+    let text = std::fs::read_to_string(example_file("petrel_slim.toml")).expect("a file");
+    for line in [
+        "elevation = \"86 deg\"\n",
+        "length = \"8 m\"\n",
+        "soak_temperature = \"35 degC\"\n",
+        "wall_under_tolerance",
+        "fibre_volume_fraction",
+    ] {
+        let kept: Vec<&str> = text
+            .lines()
+            .filter(|row| !row.starts_with(line.trim_end()))
+            .collect();
+        let error =
+            Stage::from_toml(&kept.join("\n"), Path::new("tank.toml")).expect_err("missing");
+        let Error::Missing {
+            path,
+            example: text,
+            ..
+        } = error
+        else {
+            panic!("{line}: {error}");
+        };
+        let read = example("petrel_slim.toml").read(&path, &json!(text));
+        assert!(read.is_ok(), "{path}: {text}: {read:?}");
+    }
+}
+
+#[test]
+fn a_list_written_as_a_table_says_how() {
+    let text = std::fs::read_to_string(example_file("petrel_slim.toml")).expect("a file");
+    let table = format!("{text}\n[mass.maturity]\nname = \"x\"\n");
+    let error = Stage::from_toml(&table, Path::new("tank.toml")).expect_err("a table");
+    assert!(
+        error.to_string().contains("write [[mass.maturity]]"),
+        "{error}"
+    );
 }
 
 #[test]
