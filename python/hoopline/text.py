@@ -137,7 +137,9 @@ def _mass(assessment: Assessment) -> Iterator[str]:
     for line in assessment.mass_lines:
         masses = (line.basic, line.growth, line.predicted)
         total = [sum(pair) for pair in zip(total, masses, strict=True)]
-        yield _mass_row(line.name, masses, line.station, line.maturity or "")
+        yield _mass_row(line.name, masses, line.station)
+        if line.maturity:
+            yield f"{_INDENT * 2}{line.maturity}"
     yield _mass_row("sum without propellant", tuple(total))
     for when, name, mass, centre in _SUMS:
         for line in assessment.propellant_lines[when]:
@@ -151,11 +153,10 @@ def _mass_row(
     name: str,
     masses: Iterable[float | None],
     station: float | None = None,
-    note: str = "",
 ) -> str:
     numbers = [*masses, station]
     cells = "".join(f"{'':11}" if number is None else f"{number:11.3f}" for number in numbers)
-    return f"{_INDENT}{name:{_NAME}}{cells}{f'  {note}' if note else ''}".rstrip()
+    return f"{_INDENT}{name:{_NAME}}{cells}".rstrip()
 
 
 def _margins(assessment: Assessment) -> Iterator[str]:
