@@ -44,7 +44,9 @@ fn a_class_fills_in_the_allowance_and_is_named() {
     };
     assert_eq!(class("liner cylinder").as_deref(), Some("drawn"));
     assert_eq!(class("payload").as_deref(), Some("weighed"));
-    assert_eq!(class("motor"), None);
+    let motor = class("motor");
+    assert_eq!(motor.as_deref(), Some("off-the-shelf, minor modifications"));
+    assert_eq!(class("avionics"), None);
 }
 
 #[test]
