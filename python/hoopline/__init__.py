@@ -20,7 +20,7 @@ from hoopline.errors import (
 )
 
 if TYPE_CHECKING:
-    from hoopline import plot
+    from hoopline import plot, textbook
     from hoopline.assessment import Assessment
     from hoopline.packaged import example
     from hoopline.spacing import linspace
@@ -43,6 +43,7 @@ __all__ = [
     "linspace",
     "plot",
     "sweep",
+    "textbook",
 ]
 
 # Loaded when first asked for, so that importing the package costs almost nothing.
@@ -57,8 +58,8 @@ _HOMES = {
 
 
 def __getattr__(name: str) -> Any:
-    if name == "plot":
-        return import_module("hoopline.plot")
+    if name in {"plot", "textbook"}:
+        return import_module(f"hoopline.{name}")
     if name == "__version__":
         return import_module("hoopline._core").version
     if name not in _HOMES:

@@ -6,7 +6,7 @@ from _typeshed import Incomplete
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "fault_word", "reason", "schema", "show", "si", "sweep"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "read", "reason", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
 
 version: Final[str]
 """
@@ -69,9 +69,187 @@ class Stage:
         The stage as text.
         """
 
+def air(altitude: SupportsFloat | SupportsIndex) -> tuple[float, float, float, float, float]:
+    """
+    Temperature, K, pressure, Pa, density, kg/m3, sound speed, m/s, and dynamic viscosity, Pa s, of the
+    standard atmosphere.
+    """
+
+def axial_line_load(pressure: SupportsFloat | SupportsIndex, inner_radius: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Axial line load of a closed cylinder, N/m.
+    """
+
+def axial_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex) -> float:
+    """
+    Axial stress of a thin closed cylinder, Pa.
+    """
+
+def base_drag(mach: SupportsFloat | SupportsIndex) -> float:
+    """
+    Base drag in the coast.
+    """
+
+def burn_distance(acceleration: SupportsFloat | SupportsIndex, drag_factor: SupportsFloat | SupportsIndex, time: SupportsFloat | SupportsIndex) -> float:
+    """
+    Distance of a burn with drag, m.
+    """
+
+def burn_speed(acceleration: SupportsFloat | SupportsIndex, drag_factor: SupportsFloat | SupportsIndex, time: SupportsFloat | SupportsIndex) -> float:
+    """
+    Speed after a burn with drag, m/s.
+    """
+
+def burst_by_faupel(inner_radius: SupportsFloat | SupportsIndex, outer_radius: SupportsFloat | SupportsIndex, yields: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burst pressure by Faupel, Pa.
+    """
+
+def burst_by_mean_diameter(wall: SupportsFloat | SupportsIndex, mean_diameter: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burst pressure by the mean diameter, Pa.
+    """
+
+def burst_by_svensson(inner_radius: SupportsFloat | SupportsIndex, outer_radius: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex, hardening: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burst pressure by Svensson, Pa.
+    """
+
+def burst_by_von_mises_limit(wall: SupportsFloat | SupportsIndex, mean_diameter: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burst pressure by von Mises' condition, Pa.
+    """
+
+def burst_by_zhu_leis(wall: SupportsFloat | SupportsIndex, mean_diameter: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex, hardening: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burst pressure by Zhu and Leis, Pa.
+    """
+
+def closure(kind: str, diameter: SupportsFloat | SupportsIndex, crown_radius_ratio: SupportsFloat | SupportsIndex, knuckle_radius_ratio: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:
+    """
+    Depth, m, volume, m3, and area, m2, of a closure; the two ratios only matter to a torisphere.
+    """
+
+def coast_height(speed: SupportsFloat | SupportsIndex, drag_factor: SupportsFloat | SupportsIndex, gravity: SupportsFloat | SupportsIndex) -> float:
+    """
+    Height of a coast with drag, m.
+    """
+
+def compressibility(mach: SupportsFloat | SupportsIndex) -> float:
+    """
+    Compressible over incompressible friction.
+    """
+
+def cylinder_thickness_by_axial_stress(pressure: SupportsFloat | SupportsIndex, inside_radius: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of a cylinder by its axial stress, m.
+    """
+
+def cylinder_thickness_by_hoop_stress(pressure: SupportsFloat | SupportsIndex, inside_radius: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of a cylinder by its hoop stress, m.
+    """
+
+def drag_factor(density: SupportsFloat | SupportsIndex, drag_area: SupportsFloat | SupportsIndex, mass: SupportsFloat | SupportsIndex) -> float:
+    """
+    Drag over mass and speed squared, 1/m.
+    """
+
+def drag_free_coast(speed: SupportsFloat | SupportsIndex, gravity: SupportsFloat | SupportsIndex) -> float:
+    """
+    Height of a coast without drag, m.
+    """
+
+def drag_free_distance(exhaust_speed: SupportsFloat | SupportsIndex, lift_off: SupportsFloat | SupportsIndex, burnout: SupportsFloat | SupportsIndex, gravity: SupportsFloat | SupportsIndex, time: SupportsFloat | SupportsIndex) -> float:
+    """
+    Distance to burnout without drag, m.
+    """
+
+def drag_free_speed(exhaust_speed: SupportsFloat | SupportsIndex, lift_off: SupportsFloat | SupportsIndex, burnout: SupportsFloat | SupportsIndex, gravity: SupportsFloat | SupportsIndex, time: SupportsFloat | SupportsIndex) -> float:
+    """
+    Burnout speed without drag, m/s.
+    """
+
+def ellipsoid_factor(inside_diameter: SupportsFloat | SupportsIndex, inside_depth: SupportsFloat | SupportsIndex) -> float:
+    """
+    Factor K of an ellipsoid.
+    """
+
+def ellipsoid_thickness(pressure: SupportsFloat | SupportsIndex, inside_diameter: SupportsFloat | SupportsIndex, factor: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of an ellipsoid, m.
+    """
+
 def fault_word(code: SupportsIndex) -> str:
     """
     Short name of a fault number; "ok" for zero.
+    """
+
+def fin_wave_drag(thickness_ratio: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
+    """
+    Wave drag of a double-wedge fin.
+    """
+
+def flat_head_thickness(pressure: SupportsFloat | SupportsIndex, diameter: SupportsFloat | SupportsIndex, attachment: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of a flat head, m.
+    """
+
+def frontal_area(diameter: SupportsFloat | SupportsIndex) -> float:
+    """
+    Frontal area of a body, m2.
+    """
+
+def hoop_line_load(pressure: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Hoop line load of a cylinder, N/m.
+    """
+
+def hoop_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex) -> float:
+    """
+    Hoop stress of a thin closed cylinder, Pa.
+    """
+
+def log_cut_off_reynolds(length: SupportsFloat | SupportsIndex, roughness: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
+    """
+    Decimal logarithm of the cut-off Reynolds number.
+    """
+
+def netting_thickness(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, helical_stress: SupportsFloat | SupportsIndex, hoop_stress: SupportsFloat | SupportsIndex) -> tuple[float, float]:
+    """
+    Helical and hoop fibre thickness by netting, m.
+    """
+
+def nitrous_oxide_liquid_full_temperature(density: SupportsFloat | SupportsIndex) -> float | None:
+    """
+    Temperature, K, at which a closed tank of nitrous oxide is full of liquid, if there is one.
+    """
+
+def nitrous_oxide_pressure(temperature: SupportsFloat | SupportsIndex, density: SupportsFloat | SupportsIndex) -> float:
+    """
+    Pressure of nitrous oxide, Pa absolute.
+    """
+
+def nitrous_oxide_range() -> list[float]:
+    """
+    Ends of the nitrous oxide equation of state: temperatures of triple and critical point and the highest,
+    K, critical and highest density, kg/m3, highest pressure, Pa absolute.
+    """
+
+def nitrous_oxide_saturation(temperature: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:
+    """
+    Vapour pressure, Pa absolute, and densities of liquid and vapour, kg/m3, of nitrous oxide.
+    """
+
+def nose_wave_drag(shape: str, fineness_ratio: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
+    """
+    Wave drag of a nose.
+    """
+
+def read(name: str, text: str, quantity: str) -> float:
+    """
+    A text with a unit in SI; takes the name of what it is, for messages, and the quantity's name of the
+    schema.
     """
 
 def reason(code: SupportsIndex, value: SupportsFloat | SupportsIndex) -> str:
@@ -94,8 +272,43 @@ def si(path: str, text: str) -> float:
     A text with a unit for an input, in SI.
     """
 
+def sphere_thickness(pressure: SupportsFloat | SupportsIndex, inside_radius: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of a sphere, m.
+    """
+
 def sweep(stage: Stage, axes: str, threads: SupportsIndex | None = None, progress: Any | None = None) -> tuple[dict, Incomplete, Incomplete]:
     """
     Evaluates a full grid. `axes` is JSON text `[[path, [value, ...]], ...]`; returns result columns
     by path, status numbers and status values.
+    """
+
+def thick_cylinder_stress(inner_radius: SupportsFloat | SupportsIndex, outer_radius: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, internal: SupportsFloat | SupportsIndex, external: SupportsFloat | SupportsIndex) -> tuple[float, float, float, float]:
+    """
+    Hoop, radial, axial and von Mises stress in a thick closed cylinder, Pa.
+    """
+
+def torisphere_factor(crown_radius: SupportsFloat | SupportsIndex, knuckle_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Factor M of a torisphere.
+    """
+
+def torisphere_thickness(pressure: SupportsFloat | SupportsIndex, crown_radius: SupportsFloat | SupportsIndex, factor: SupportsFloat | SupportsIndex, stress: SupportsFloat | SupportsIndex, efficiency: SupportsFloat | SupportsIndex) -> float:
+    """
+    Code thickness of a torisphere, m.
+    """
+
+def transport_cylinder_stress(pressure: SupportsFloat | SupportsIndex, outside: SupportsFloat | SupportsIndex, inside: SupportsFloat | SupportsIndex) -> float:
+    """
+    Wall stress of a transport cylinder at its test pressure, Pa.
+    """
+
+def turbulent_plate(log_reynolds: SupportsFloat | SupportsIndex) -> float:
+    """
+    Mean friction of a smooth turbulent plate, from the decimal logarithm of its Reynolds number.
+    """
+
+def van_driest(mach: SupportsFloat | SupportsIndex, log_reynolds: SupportsFloat | SupportsIndex) -> float:
+    """
+    Friction by van Driest's second method, from the decimal logarithm of the Reynolds number.
     """

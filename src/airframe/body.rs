@@ -139,6 +139,16 @@ pub fn body<R: Real>(
     }
 }
 
+/// Frontal area of a body of the given largest diameter, m2: what every drag coefficient refers to.
+///
+/// ```
+/// let area: f64 = hoopline::airframe::frontal_area(0.16);
+/// assert!((area - 0.020106).abs() < 5e-7);
+/// ```
+pub fn frontal_area<R: Real>(diameter: R) -> R {
+    diameter.squared() * (PI / 4.0)
+}
+
 /// Cross-section inside the skin of a bay, m2.
 fn bay_section<R: Real>(diameter: R, skin: &Skin<R>) -> R {
     (diameter - skin.thickness * 2.0).squared() * (PI / 4.0)

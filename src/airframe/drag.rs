@@ -17,11 +17,11 @@
 //! value at sea level by 19 % at 12 km and 42 % at 25 km.) Property tests hold these numbers. What the
 //! terms themselves err by stands with each.
 
+use super::body::frontal_area;
 use super::drag_terms::{AtMach, DragTerms, Surface};
 use super::given_drag::GivenDrag;
 use crate::error::{Error, Result};
 use crate::numerics::{Column, Knots, Place, Real};
-use std::f64::consts::PI;
 use std::sync::LazyLock;
 
 /// Most points a stated drag table may have.
@@ -148,7 +148,7 @@ pub fn stated_drag<'a, R: Real>(table: &'a DragTable, given: &GivenDrag<R>) -> D
         .scaled(given.table_multiplier);
     Drag {
         knots: &table.knots,
-        reference_area: given.reference_diameter.squared() * (PI / 4.0),
+        reference_area: frontal_area(given.reference_diameter),
         power_off: column,
         power_on: column,
         friction: None,

@@ -1,7 +1,7 @@
 //! The terms of the drag of a body with fins, each at a Mach number: one source for the columns of
 //! the ascent and for the full build-up. All coefficients refer to the frontal area.
 
-use super::body::{Body, BodyForm};
+use super::body::{Body, BodyForm, frontal_area};
 use super::fins::Planform;
 use super::friction::{compressibility, cut_off_by_height, cut_off_shift, turbulent_plate};
 use super::given_drag::GivenDrag;
@@ -11,7 +11,6 @@ use super::pressure_drag::{
     transonic_ramp,
 };
 use crate::numerics::Real;
-use std::f64::consts::PI;
 
 /// Logarithms of Reynolds numbers below this are held there: such a surface is too small or too slow
 /// for its friction to matter.
@@ -98,7 +97,7 @@ impl<R: Real> DragTerms<R> {
         exit_area: R,
         given: &GivenDrag<R>,
     ) -> Self {
-        let area = body.frontal_diameter.squared() * (PI / 4.0);
+        let area = frontal_area(body.frontal_diameter);
         let count = form.fins.count as f64;
         let fineness = body.length / body.diameter;
         // Body form factor 1 + 60 / f^3 + f / 400, good above fineness 6; source: Raymer, as in

@@ -14,7 +14,7 @@ mod stability;
 mod van_driest;
 
 pub(crate) use body::bay_equivalents;
-pub use body::{Bay, BayRule, Body, BodyForm, Skin, SkinRule, body};
+pub use body::{Bay, BayRule, Body, BodyForm, Skin, SkinRule, body, frontal_area};
 pub use build_up::BuildUp;
 pub use drag::{Drag, DragTable, MAX_DRAG_POINTS, build_drag, stated_drag};
 pub use drag_terms::DragTerms;

@@ -1,6 +1,6 @@
 //! The tables of inputs, results and choices, and rows on record.
 
-use crate::error::Error;
+use crate::error::{Error, Result, nearest};
 use crate::material::{FIBRES, METALS, Row};
 use crate::quantity::{self, Field, Quantity};
 use crate::stage::{CHOICES, Fault, INPUTS, RESULTS, TEXTS};
@@ -94,16 +94,34 @@ pub fn si(path: &str, text: &str) -> PyResult<f64> {
     })
 }
 
+/// A text with a unit in SI; takes the name of what it is, for messages, and the quantity's name of the
+/// schema.
+#[pyfunction]
+pub fn read(name: &str, text: &str, quantity: &str) -> PyResult<f64> {
+    quantity::read(text, known(quantity)?).map_err(|problem| {
+        Error::Unreadable {
+            path: name.to_owned(),
+            problem,
+        }
+        .into()
+    })
+}
+
 /// A value in SI as it is printed, with its unit; takes the quantity's name of the schema.
 #[pyfunction]
 pub fn show(value: f64, quantity: &str) -> PyResult<String> {
-    let known = Quantity::ALL.iter().find(|known| known.name() == quantity);
-    let known = known.ok_or_else(|| Error::Unknown {
+    Ok(quantity::show(value, known(quantity)?))
+}
+
+fn known(quantity: &str) -> Result<Quantity> {
+    let names = || Quantity::ALL.iter().map(|known| known.name());
+    let place = names().position(|name| name == quantity);
+    let found = place.and_then(|place| Quantity::ALL.get(place));
+    found.copied().ok_or_else(|| Error::Unknown {
         kind: "quantity",
         given: quantity.to_owned(),
-        suggestion: crate::error::nearest(quantity, Quantity::ALL.iter().map(|known| known.name())),
-    })?;
-    Ok(quantity::show(value, *known))
+        suggestion: nearest(quantity, names()),
+    })
 }
 
 /// Why a design has no results, as a sentence.

@@ -39,6 +39,27 @@ fn predicted_is_basic_plus_growth() {
     brown.printed("predicted, kg", predicted, 50.0, 0.1);
 }
 
+/// Weight and balance by moments: 340 lb on the nose wheel, 78 in ahead of the main wheels, of 2006 lb
+/// in all put the centre of gravity 13.2 in ahead of the main wheels.
+#[test]
+fn centre_of_gravity() {
+    let mut statement = Statement::new();
+    statement.push("nose wheel", Group::Item, 340.0, 0.0, -78.0);
+    statement.push("main wheels", Group::Item, 2006.0 - 340.0, 0.0, 0.0);
+    let handbook = Outside {
+        room: "mass",
+        source: "\"Electronic Calculator\", flight-study.com, 2021, text of chapter 10 of the FAA's \
+                 Aircraft Weight and Balance Handbook, FAA-H-8083-1",
+    };
+    let arm = statement.moment() / statement.basic();
+    handbook.printed(
+        "centre of gravity behind the main wheels, in",
+        arm,
+        -13.2,
+        0.1,
+    );
+}
+
 /// A half shell between two spheres holds 2/3 pi (R^3 - r^3) (geometry); area at mid-thickness times
 /// thickness errs by the square of thickness over diameter.
 #[test]

@@ -49,6 +49,43 @@ fn thickness_of_shells() {
     EXAM.printed("2:1 ellipsoid, in", head, 0.4988, 1e-4);
 }
 
+const FIXED_TUBE: Outside = Outside {
+    room: "vessel",
+    source: "Paget Equipment Co., \"Example Vessels - Fixed Tube\", 27 February 2006, pages 1 and 56 (boiler \
+             code 2004 with addenda 2005), as listed in a public note: corroded inside diameter 42.125 in, \
+             efficiency 1, corrosion allowance 0.0625 in",
+};
+
+/// Shell of 200 psi and 18,800 psi allowed, channel of 150 and 20,000.
+#[test]
+fn thickness_of_a_heat_exchanger() {
+    for (part, pressure, stress, axial, hoop) in [
+        ("shell", 200.0, 18_800.0, 0.1743, 0.2880),
+        ("channel", 150.0, 20_000.0, 0.1414, 0.2212),
+    ] {
+        let radius = 42.125 / 2.0;
+        let along = cylinder_thickness_by_axial_stress(pressure, radius, stress, 1.0) + 0.0625;
+        FIXED_TUBE.printed(&format!("{part} by axial stress, in"), along, axial, 1e-4);
+        let around = cylinder_thickness_by_hoop_stress(pressure, radius, stress, 1.0) + 0.0625;
+        FIXED_TUBE.printed(&format!("{part} by hoop stress, in"), around, hoop, 1e-4);
+    }
+}
+
+const DISHED: Outside = Outside {
+    room: "vessel",
+    source: "Pressure Vessel Engineering Ltd., \"External Pressure Calculations\", PVEcalc-3473-1.0, 2010, page \
+             6 (boiler code 2007 with addenda 2009), as listed in a public note: crown 48.000, knuckle 2.88 \
+             in, M 1.771, 18,350 psi allowed, efficiency 0.85, 30 psi, least thickness 0.082 in",
+};
+
+#[test]
+fn thickness_of_a_dished_head_of_less_than_full_efficiency() {
+    let factor = torisphere_factor(48.0, 2.88);
+    DISHED.printed("factor M", factor, 1.771, 1e-3);
+    let thickness = torisphere_thickness(30.0, 48.0, factor, 18_350.0, 0.85);
+    DISHED.printed("torisphere, in", thickness, 0.082, 1e-3);
+}
+
 const FORMULAS: Outside = Outside {
     room: "vessel",
     source: "\"Mechanical Engineering hand book\", page 225, table 1 \"General Vessel Formulas\" (fliphtml5.com, \

@@ -1,0 +1,133 @@
+"""Depth, volume and area of the closures of a tank."""
+
+from hoopline import _core
+from hoopline.errors import InputError
+from hoopline.number import LENGTH, Given, Limits, number
+
+# As a stage file allows them.
+_CROWN = Limits("", 0.5, 1.0, "number")
+_KNUCKLE = Limits("", 0.06, 0.5, "number")
+
+
+def closure_depth(
+    kind: str,
+    diameter: Given,
+    *,
+    crown_radius_ratio: Given | None = None,
+    knuckle_radius_ratio: Given | None = None,
+) -> float:
+    """Return the inside depth of a closure.
+
+    Parameters
+    ----------
+    kind
+        `"hemisphere"`, `"ellipsoid_2_1"`, `"torisphere"`, `"flat_clamped"` or `"flat_supported"`,
+        as in a stage file.
+    diameter
+        Inside diameter D, m.
+    crown_radius_ratio, knuckle_radius_ratio
+        Of a torisphere, and only of one: inside crown radius and inside knuckle radius over D.
+
+    Returns
+    -------
+    float
+        Depth, m: D / 2, D / 4, `L - sqrt((L - D/2) (L + D/2 - 2 r))`, or nothing.
+
+    Notes
+    -----
+    Exact. Crown radius over diameter 0.5 to 1, knuckle radius over diameter 0.06 to 0.5. Source:
+    geometry.
+
+    Examples
+    --------
+    >>> closure_depth("ellipsoid_2_1", "1 m")
+    0.25
+    """
+    return _closure(kind, diameter, crown_radius_ratio, knuckle_radius_ratio)[0]
+
+
+def closure_volume(
+    kind: str,
+    diameter: Given,
+    *,
+    crown_radius_ratio: Given | None = None,
+    knuckle_radius_ratio: Given | None = None,
+) -> float:
+    """Return the inside volume of a closure.
+
+    Parameters
+    ----------
+    kind, diameter, crown_radius_ratio, knuckle_radius_ratio
+        As for `closure_depth`.
+
+    Returns
+    -------
+    float
+        Volume, m3: `pi D^3 / 12` of a hemisphere, `pi D^3 / 24` of a 2:1 ellipsoid, spherical cap
+        and swept knuckle of a torisphere.
+
+    Notes
+    -----
+    Exact, ranges as for `closure_depth`. Source: geometry.
+
+    Examples
+    --------
+    >>> dish = {"crown_radius_ratio": 1.0, "knuckle_radius_ratio": 0.06}
+    >>> round(closure_volume("torisphere", "1 m", **dish), 6)
+    0.080999
+    """
+    return _closure(kind, diameter, crown_radius_ratio, knuckle_radius_ratio)[1]
+
+
+def closure_area(
+    kind: str,
+    diameter: Given,
+    *,
+    crown_radius_ratio: Given | None = None,
+    knuckle_radius_ratio: Given | None = None,
+) -> float:
+    """Return the surface of a closure, without its edge.
+
+    Times thickness, at the diameter of mid-thickness, it is the volume of metal.
+
+    Parameters
+    ----------
+    kind, diameter, crown_radius_ratio, knuckle_radius_ratio
+        As for `closure_depth`; the surface is that at the diameter given.
+
+    Returns
+    -------
+    float
+        Area, m2.
+
+    Notes
+    -----
+    Exact, ranges as for `closure_depth`. Source: geometry; the ellipsoid is half an oblate
+    spheroid.
+
+    Examples
+    --------
+    >>> round(closure_area("ellipsoid_2_1", "1 m"), 6)
+    1.083985
+    """
+    return _closure(kind, diameter, crown_radius_ratio, knuckle_radius_ratio)[2]
+
+
+def _closure(
+    kind: str, diameter: Given, crown: Given | None, knuckle: Given | None
+) -> tuple[float, float, float]:
+    across = number("diameter", diameter, LENGTH)
+    if kind != "torisphere":
+        if crown is not None or knuckle is not None:
+            raise InputError(
+                f'crown_radius_ratio and knuckle_radius_ratio are of a torisphere, not of "{kind}"'
+            )
+        return _core.closure(str(kind), across, 1.0, 0.5)
+    if crown is None or knuckle is None:
+        raise InputError("a torisphere needs crown_radius_ratio and knuckle_radius_ratio")
+    return _core.closure(
+        kind,
+        across,
+        number("crown_radius_ratio", crown, _CROWN),
+        number("knuckle_radius_ratio", knuckle, _KNUCKLE),
+    )

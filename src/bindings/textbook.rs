@@ -1,0 +1,205 @@
+//! Textbook formulas, bare: `hoopline.textbook` checks what goes in and says what comes out.
+
+use crate::airframe::{self, NoseShape};
+use crate::ascent::closed_form;
+use crate::atmosphere;
+use crate::error::{Error, Result, nearest};
+use crate::fluid::nitrous_oxide;
+use crate::quantity::Choice;
+use crate::vessel::{self, Closure, ClosureKind, code_formulas, metal_burst, thick_wall};
+use pyo3::prelude::*;
+
+/// Wraps functions of numbers.
+macro_rules! of_numbers {
+    ($($(#[$doc:meta])+ $name:ident($($argument:ident),+) = $function:path;)+) => {
+        $(
+            $(#[$doc])+
+            #[pyfunction]
+            pub fn $name($($argument: f64),+) -> f64 {
+                $function($($argument),+)
+            }
+        )+
+    };
+}
+
+of_numbers! {
+    /// Frontal area of a body, m2.
+    frontal_area(diameter) = airframe::frontal_area;
+    /// Hoop stress of a thin closed cylinder, Pa.
+    hoop_stress(pressure, radius, thickness) = vessel::hoop_stress;
+    /// Axial stress of a thin closed cylinder, Pa.
+    axial_stress(pressure, radius, thickness) = vessel::axial_stress;
+    /// Hoop line load of a cylinder, N/m.
+    hoop_line_load(pressure, mean_radius) = vessel::hoop_line_load;
+    /// Axial line load of a closed cylinder, N/m.
+    axial_line_load(pressure, inner_radius, mean_radius) = vessel::axial_line_load;
+    /// Burst pressure by the mean diameter, Pa.
+    burst_by_mean_diameter(wall, mean_diameter, ultimate) = metal_burst::mean_diameter;
+    /// Burst pressure by von Mises' condition, Pa.
+    burst_by_von_mises_limit(wall, mean_diameter, ultimate) = metal_burst::von_mises_limit;
+    /// Burst pressure by Faupel, Pa.
+    burst_by_faupel(inner_radius, outer_radius, yields, ultimate) = metal_burst::faupel;
+    /// Burst pressure by Svensson, Pa.
+    burst_by_svensson(inner_radius, outer_radius, ultimate, hardening) = metal_burst::svensson;
+    /// Burst pressure by Zhu and Leis, Pa.
+    burst_by_zhu_leis(wall, mean_diameter, ultimate, hardening) = metal_burst::zhu_leis;
+    /// Code thickness of a cylinder by its hoop stress, m.
+    cylinder_thickness_by_hoop_stress(pressure, inside_radius, stress, efficiency)
+        = code_formulas::cylinder_thickness_by_hoop_stress;
+    /// Code thickness of a cylinder by its axial stress, m.
+    cylinder_thickness_by_axial_stress(pressure, inside_radius, stress, efficiency)
+        = code_formulas::cylinder_thickness_by_axial_stress;
+    /// Code thickness of a sphere, m.
+    sphere_thickness(pressure, inside_radius, stress, efficiency) = code_formulas::sphere_thickness;
+    /// Factor K of an ellipsoid.
+    ellipsoid_factor(inside_diameter, inside_depth) = code_formulas::ellipsoid_factor;
+    /// Code thickness of an ellipsoid, m.
+    ellipsoid_thickness(pressure, inside_diameter, factor, stress, efficiency)
+        = code_formulas::ellipsoid_thickness;
+    /// Factor M of a torisphere.
+    torisphere_factor(crown_radius, knuckle_radius) = code_formulas::torisphere_factor;
+    /// Code thickness of a torisphere, m.
+    torisphere_thickness(pressure, crown_radius, factor, stress, efficiency)
+        = code_formulas::torisphere_thickness;
+    /// Code thickness of a flat head, m.
+    flat_head_thickness(pressure, diameter, attachment, stress, efficiency)
+        = code_formulas::flat_head_thickness;
+    /// Wall stress of a transport cylinder at its test pressure, Pa.
+    transport_cylinder_stress(pressure, outside, inside) = code_formulas::transport_cylinder_stress;
+    /// Pressure of nitrous oxide, Pa absolute.
+    nitrous_oxide_pressure(temperature, density) = nitrous_oxide::pressure;
+    /// Mean friction of a smooth turbulent plate, from the decimal logarithm of its Reynolds number.
+    turbulent_plate(log_reynolds) = airframe::turbulent_plate;
+    /// Compressible over incompressible friction.
+    compressibility(mach) = airframe::compressibility;
+    /// Decimal logarithm of the cut-off Reynolds number.
+    log_cut_off_reynolds(length, roughness, mach) = airframe::cut_off_reynolds;
+    /// Friction by van Driest's second method, from the decimal logarithm of the Reynolds number.
+    van_driest(mach, log_reynolds) = airframe::van_driest;
+    /// Base drag in the coast.
+    base_drag(mach) = airframe::base_drag;
+    /// Wave drag of a double-wedge fin.
+    fin_wave_drag(thickness_ratio, mach) = airframe::fin_wave_drag;
+    /// Burnout speed without drag, m/s.
+    drag_free_speed(exhaust_speed, lift_off, burnout, gravity, time) = closed_form::drag_free_speed;
+    /// Distance to burnout without drag, m.
+    drag_free_distance(exhaust_speed, lift_off, burnout, gravity, time)
+        = closed_form::drag_free_distance;
+    /// Height of a coast without drag, m.
+    drag_free_coast(speed, gravity) = closed_form::drag_free_coast;
+    /// Drag over mass and speed squared, 1/m.
+    drag_factor(density, drag_area, mass) = closed_form::drag_factor;
+    /// Speed after a burn with drag, m/s.
+    burn_speed(acceleration, drag_factor, time) = closed_form::burn_speed;
+    /// Distance of a burn with drag, m.
+    burn_distance(acceleration, drag_factor, time) = closed_form::burn_distance;
+    /// Height of a coast with drag, m.
+    coast_height(speed, drag_factor, gravity) = closed_form::coast_height;
+}
+
+/// Hoop, radial, axial and von Mises stress in a thick closed cylinder, Pa.
+#[pyfunction]
+pub fn thick_cylinder_stress(
+    inner_radius: f64,
+    outer_radius: f64,
+    radius: f64,
+    internal: f64,
+    external: f64,
+) -> (f64, f64, f64, f64) {
+    let at =
+        thick_wall::thick_cylinder_stress(inner_radius, outer_radius, radius, internal, external);
+    (at.hoop, at.radial, at.axial, at.equivalent())
+}
+
+/// Helical and hoop fibre thickness by netting, m.
+#[pyfunction]
+pub fn netting_thickness(
+    pressure: f64,
+    radius: f64,
+    angle: f64,
+    helical_stress: f64,
+    hoop_stress: f64,
+) -> (f64, f64) {
+    vessel::netting_thickness(pressure, radius, angle, helical_stress, hoop_stress)
+}
+
+/// Depth, m, volume, m3, and area, m2, of a closure; the two ratios only matter to a torisphere.
+#[pyfunction]
+pub fn closure(
+    kind: &str,
+    diameter: f64,
+    crown_radius_ratio: f64,
+    knuckle_radius_ratio: f64,
+) -> PyResult<(f64, f64, f64)> {
+    let kind: ClosureKind = option("closure", kind)?;
+    let closure = Closure {
+        thickness: 0.0,
+        thickness_under_tolerance: 0.0,
+        crown_radius_ratio,
+        knuckle_radius_ratio,
+    };
+    Ok((
+        vessel::closure_depth(kind, &closure, diameter),
+        vessel::closure_volume(kind, &closure, diameter),
+        vessel::closure_area(kind, &closure, diameter),
+    ))
+}
+
+/// Wave drag of a nose.
+#[pyfunction]
+pub fn nose_wave_drag(shape: &str, fineness_ratio: f64, mach: f64) -> PyResult<f64> {
+    let shape: NoseShape = option("nose shape", shape)?;
+    Ok(airframe::nose_wave_drag(shape, fineness_ratio, mach))
+}
+
+/// Vapour pressure, Pa absolute, and densities of liquid and vapour, kg/m3, of nitrous oxide.
+#[pyfunction]
+pub fn nitrous_oxide_saturation(temperature: f64) -> (f64, f64, f64) {
+    let state = nitrous_oxide::saturation(temperature);
+    (state.pressure, state.liquid_density, state.vapour_density)
+}
+
+/// Ends of the nitrous oxide equation of state: temperatures of triple and critical point and the highest,
+/// K, critical and highest density, kg/m3, highest pressure, Pa absolute.
+#[pyfunction]
+pub fn nitrous_oxide_range() -> [f64; 6] {
+    [
+        nitrous_oxide::TRIPLE_TEMPERATURE,
+        nitrous_oxide::CRITICAL_TEMPERATURE,
+        nitrous_oxide::VALID_TEMPERATURE_MAX,
+        nitrous_oxide::CRITICAL_DENSITY,
+        nitrous_oxide::VALID_DENSITY_MAX,
+        nitrous_oxide::VALID_PRESSURE_MAX,
+    ]
+}
+
+/// Temperature, K, at which a closed tank of nitrous oxide is full of liquid, if there is one.
+#[pyfunction]
+pub fn nitrous_oxide_liquid_full_temperature(density: f64) -> Option<f64> {
+    nitrous_oxide::liquid_full_temperature(density)
+}
+
+/// Temperature, K, pressure, Pa, density, kg/m3, sound speed, m/s, and dynamic viscosity, Pa s, of the
+/// standard atmosphere.
+#[pyfunction]
+pub fn air(altitude: f64) -> (f64, f64, f64, f64, f64) {
+    let air = atmosphere::standard(altitude);
+    let unit_reynolds = libm::pow(10.0, air.unit_reynolds);
+    let viscosity = air.density * air.sound_speed / unit_reynolds;
+    (
+        air.temperature,
+        air.pressure,
+        air.density,
+        air.sound_speed,
+        viscosity,
+    )
+}
+
+/// The option of a word, or an error that names the nearest one.
+fn option<C: Choice>(kind: &'static str, word: &str) -> Result<C> {
+    C::from_word(word).ok_or_else(|| Error::Unknown {
+        kind,
+        given: word.to_owned(),
+        suggestion: nearest(word, C::OPTIONS.iter().map(|(known, _)| *known)),
+    })
+}
