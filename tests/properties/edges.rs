@@ -1,23 +1,11 @@
 //! Edges of what is accepted, and what must not pass in silence.
 
-use crate::{example, example_file};
+use crate::{cautions, example, example_file, replaced};
 use hoopline::error::Error;
 use hoopline::quantity::show;
 use hoopline::stage::{Fault, INPUTS, Stage};
 use serde_json::{Value, json};
 use std::path::Path;
-
-fn changed(stage: &Stage, changes: &[(&str, Value)]) -> hoopline::error::Result<Stage> {
-    let changes: Vec<_> = changes
-        .iter()
-        .map(|(path, value)| ((*path).to_owned(), value.clone()))
-        .collect();
-    stage.replace(&changes)
-}
-
-fn cautions(stage: &Stage) -> String {
-    stage.assess().expect("a sound design").cautions.join("\n")
-}
 
 /// A limit as printed in its own error can be written.
 #[test]
@@ -35,7 +23,8 @@ fn limits_as_printed_are_allowed() {
 #[test]
 fn just_outside_says_so() {
     let slim = example("petrel_slim.toml");
-    let error = changed(&slim, &[("rail.elevation", json!("90.0001 deg"))]).expect_err("too steep");
+    let error =
+        replaced(&slim, &[("rail.elevation", json!("90.0001 deg"))]).expect_err("too steep");
     assert!(
         error.to_string().contains("a little above 90 deg"),
         "{error}"
@@ -53,7 +42,7 @@ fn orbital_speed_is_a_fault_and_never_an_apogee() {
     );
     let stage = Stage::from_toml(&inclined, &folder.join("inclined.toml")).expect("a stage");
     let fault = |changes: &[(&str, Value)]| {
-        let outcome = changed(&stage, changes).expect("a stage").outcome();
+        let outcome = replaced(&stage, changes).expect("a stage").outcome();
         Fault::from_code(outcome.status.code)
     };
     assert_eq!(fault(&[]), None);
@@ -65,7 +54,7 @@ fn orbital_speed_is_a_fault_and_never_an_apogee() {
         ("motor.thrust", json!("100 N")),
         ("motor.exit_area", json!("1 m2")),
     ];
-    let slim = changed(&example("petrel_slim.toml"), &jet).expect("a stage");
+    let slim = replaced(&example("petrel_slim.toml"), &jet).expect("a stage");
     assert_eq!(
         Fault::from_code(slim.outcome().status.code),
         Some(Fault::Lost)
@@ -83,7 +72,7 @@ fn air_warmer_than_the_soak_has_a_caution() {
             ),
             ("atmosphere.site_pressure", json!("982 hPa absolute")),
         ];
-        cautions(&changed(&example("petrel_slim.toml"), &changes).expect("a stage"))
+        cautions(&replaced(&example("petrel_slim.toml"), &changes).expect("a stage"))
     };
     assert!(
         day(41.0).contains("the air at the site has 41 degC"),
@@ -101,7 +90,7 @@ fn what_if_inputs_are_named() {
         ("mass.added", json!("-2 kg")),
         ("drag.base_multiplier", json!(0.5)),
     ];
-    let text = cautions(&changed(&slim, &changes).expect("a stage"));
+    let text = cautions(&replaced(&slim, &changes).expect("a stage"));
     assert!(
         text.contains("what-if: mass.added = -2 kg, drag.base_multiplier = 0.5"),
         "{text}"
@@ -162,7 +151,7 @@ fn a_list_written_as_a_table_says_how() {
 
 #[test]
 fn factors_of_ones_own_keep_the_scope_of_what_they_replace() {
-    let own = changed(
+    let own = replaced(
         &example("petrel_slim.toml"),
         &[
             ("rule_set.name", json!("ISO 11119-2:2020")),
@@ -184,7 +173,7 @@ fn a_name_that_is_not_on_record_lists_those_that_are() {
         ("rule_set.name", "DOT-CFFC, fifth revision"),
         ("mass.item[0].maturity", "off-the-shelf"),
     ] {
-        let error = changed(&slim, &[(path, json!("zzz"))])
+        let error = replaced(&slim, &[(path, json!("zzz"))])
             .expect_err("unknown")
             .to_string();
         assert!(error.starts_with(path) && error.contains(known), "{error}");
@@ -207,7 +196,7 @@ fn classes_of_maturity_are_unambiguous() {
     assert!(twice.contains("already a class \"mine\""), "{twice}");
     assert!(with(&row("off-the-shelf", "own")).contains("already a class"));
     assert!(with(&row("mine", " ")).contains("mass.maturity[0].source is missing"));
-    let both = changed(
+    let both = replaced(
         &example("petrel_slim.toml"),
         &[
             ("mass.growth.tank", json!("5 %")),

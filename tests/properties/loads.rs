@@ -1,16 +1,12 @@
 //! Loads on the tank in flight, and the rail at an elevation, through the whole chain.
 
-use crate::example;
+use crate::{example, replaced};
 use hoopline::stage::{Fault, Outcome, Stage};
 use serde_json::{Value, json};
 use std::f64::consts::PI;
 
 fn changed(stage: &Stage, changes: &[(&str, Value)]) -> Stage {
-    let changes: Vec<_> = changes
-        .iter()
-        .map(|(path, value)| ((*path).to_owned(), value.clone()))
-        .collect();
-    stage.replace(&changes).expect("a stage")
+    replaced(stage, changes).expect("a stage")
 }
 
 fn outcome(changes: &[(&str, Value)]) -> Outcome<f64> {

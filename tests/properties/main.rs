@@ -22,6 +22,7 @@ mod traps;
 mod vessel;
 
 use hoopline::stage::Stage;
+use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
 fn example_file(name: &str) -> PathBuf {
@@ -38,18 +39,30 @@ fn example(name: &str) -> Stage {
 /// The example with one input replaced.
 fn with(stage: &Stage, path: &str, value: &str) -> Stage {
     stage
-        .replace(&[(path.to_owned(), serde_json::json!(value))])
+        .replace(&[(path.to_owned(), json!(value))])
         .expect("a readable change")
+}
+
+/// The example with several inputs replaced together.
+fn replaced(stage: &Stage, changes: &[(&str, Value)]) -> hoopline::Result<Stage> {
+    let changes: Vec<_> = changes
+        .iter()
+        .map(|(path, value)| ((*path).to_owned(), value.clone()))
+        .collect();
+    stage.replace(&changes)
+}
+
+/// The cautions of a sound design, one to a line.
+fn cautions(stage: &Stage) -> String {
+    stage.assess().expect("a sound design").cautions.join("\n")
 }
 
 /// Petrel slim on a hot day of low pressure.
 fn hot_day() -> Stage {
     let changes = [
-        ("atmosphere.model", serde_json::json!("off_standard_day")),
-        ("atmosphere.site_temperature", serde_json::json!(305.0)),
-        ("atmosphere.site_pressure", serde_json::json!(98e3)),
+        ("atmosphere.model", json!("off_standard_day")),
+        ("atmosphere.site_temperature", json!(305.0)),
+        ("atmosphere.site_pressure", json!(98e3)),
     ];
-    let changes = changes.map(|(path, value)| (path.to_owned(), value));
-    let day = example("petrel_slim.toml").replace(&changes);
-    day.expect("a day")
+    replaced(&example("petrel_slim.toml"), &changes).expect("a day")
 }

@@ -1,6 +1,6 @@
 //! Traps found by attacking the library: each was once accepted in silence.
 
-use crate::{example, example_file, with};
+use crate::{cautions, example, example_file, replaced, with};
 use hoopline::stage::{Fault, Stage};
 use hoopline::study::{Axis, Progress, sweep};
 use serde_json::json;
@@ -11,18 +11,6 @@ fn edited(name: &str, from: &str, to: &str) -> hoopline::Result<Stage> {
     let text = std::fs::read_to_string(&file).expect("a file");
     assert!(text.contains(from), "{from}");
     Stage::from_toml(&text.replacen(from, to, 1), &file)
-}
-
-fn replaced(stage: &Stage, changes: &[(&str, serde_json::Value)]) -> hoopline::Result<Stage> {
-    let changes: Vec<_> = changes
-        .iter()
-        .map(|(path, value)| ((*path).to_owned(), value.clone()))
-        .collect();
-    stage.replace(&changes)
-}
-
-fn cautions(stage: &Stage) -> String {
-    stage.assess().expect("a sound design").cautions.join("; ")
 }
 
 #[test]
