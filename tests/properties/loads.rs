@@ -90,6 +90,27 @@ fn head_between_domes() {
     }
 }
 
+/// Under constant thrust acceleration and drag are largest at burnout, and so is the force in the wall:
+/// thrust less what pushes everything behind the tank's aft end, the residual oxidiser included.
+#[test]
+fn thrust_through_the_wall_at_burnout() {
+    let stage = changed(
+        &example("petrel_slim.toml"),
+        &[("motor.exit_area", json!("0 cm2"))],
+    );
+    let assessment = stage.assess().expect("a sound design");
+    let outcome = &assessment.outcome;
+    let motor = outcome.airframe.length - stage.point().motor.length;
+    let lines = assessment.mass_lines.iter().map(|row| row.line);
+    let ahead: f64 = lines
+        .filter(|line| line.station < motor)
+        .map(|line| line.basic * (line.growth + 1.0))
+        .sum();
+    let behind = outcome.mass.burnout - ahead;
+    let force = outcome.thrust.mean - behind * outcome.ascent.max_axial_acceleration;
+    approx::assert_relative_eq!(outcome.loads.thrust_compression, force, max_relative = 1e-9);
+}
+
 /// A mass added at the vehicle's centre of gravity is pushed through the tank's wall like any other ahead
 /// of it.
 #[test]
