@@ -155,11 +155,15 @@ def test(*, long: bool) -> int:
     return 1 if counts["failed"] else 0
 
 
-def checks() -> int:
-    """Run the checks against the outside world and list every number: expected, got, deviation."""
+def checks(topic: str) -> int:
+    """List every number from outside: expected, got, deviation, what is allowed.
+
+    A topic keeps the rows in whose room, source or case it stands.
+    """
     lack = missing()
     if lack:
         sys.exit(f"do.py: {lack}")
+    print("running the checks; the first time builds them, which takes minutes", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         rows_file = Path(folder) / "rows"
         environment = {**os.environ, "OUTSIDE_CHECKS": str(rows_file)}
@@ -170,19 +174,25 @@ def checks() -> int:
         if not rows_file.is_file():
             sys.exit(f"do.py: no check ran:\n{done.stdout}{done.stderr}")
         rows = [line.split("\t") for line in rows_file.read_text(encoding="utf-8").splitlines()]
-    count, heading = 0, None
+    kept = [row for row in rows if topic.lower() in " ".join(row[:3]).lower()]
+    heading, coarse = None, 0
     # Tests run side by side; sorting gives the same list every time.
-    for room, source, case, expected, got in sorted(
-        (room, source, case, float(expected), float(got))
-        for room, case, source, expected, got, _ in rows
+    for room, source, case, *numbers in sorted(
+        (room, source, case, float(expected), float(got), float(allowed))
+        for room, case, source, expected, got, allowed in kept
     ):
+        expected, got, allowed = numbers
         if heading != (room, source):
             heading = (room, source)
             print(f"\n{room}: {source}")
         scale = abs(expected) or 1.0
-        print(f"  {case:58} {expected:>16.9g} {got:>16.9g} {(got - expected) / scale:>+10.1e}")
-        count += 1
-    print(f"\n{count} numbers from outside: expected, got, relative deviation")
+        off, tolerance = 100.0 * (got - expected) / scale, 100.0 * allowed / scale
+        coarse += abs(off) > 1.0
+        print(f"  {case:58} {expected:>16.9g} {got:>16.9g} {off:>+10.2g} % of {tolerance:.2g} %")
+    print(
+        f"\n{len(kept)} numbers from outside: expected, got, deviation, deviation allowed; "
+        f"{coarse} of them deviate by more than 1 %"
+    )
     if done.returncode:
         print(done.stdout + done.stderr)
     return done.returncode
@@ -193,12 +203,13 @@ def main() -> int:
     parser = argparse.ArgumentParser(description="Install hoopline into .venv and run it.")
     commands = parser.add_subparsers(dest="command", required=True)
     commands.add_parser("demo", help="assess and sweep the example stages")
-    commands.add_parser("checks", help="list every check against the outside world")
+    listing = commands.add_parser("checks", help="list every check against the outside world")
+    listing.add_argument("topic", nargs="?", default="", help="only rows that name it")
     tests = commands.add_parser("test", help="run every check")
     tests.add_argument("--long", action="store_true", help="add the benchmarks")
     asked = parser.parse_args()
     if asked.command == "checks":
-        return checks()
+        return checks(asked.topic)
     install()
     if asked.command == "demo":
         return subprocess.run((SCRIPTS / "hoopline", "demo"), check=False).returncode

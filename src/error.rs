@@ -57,14 +57,14 @@ pub enum Error {
         instead: &'static str,
     },
     /// An input that this stage needs is not there.
-    #[error("{path} is missing: {doc}; state it with a unit such as \"{example}\"")]
+    #[error("{path} is missing: {doc}; {how}")]
     Missing {
         /// Dotted path of the input.
         path: String,
         /// What the input is.
         doc: String,
-        /// A value with a unit that would be readable.
-        example: String,
+        /// How to state it: units or options, never a value that someone might take over.
+        how: String,
     },
     /// Inputs that contradict or over-determine each other.
     #[error("{0}")]

@@ -70,7 +70,7 @@ class Band:
     input
         Path of the multiplier that spans its error.
     span
-        Lowest and highest multiplier.
+        Multiplier that lowers the apogee, multiplier that raises it.
     basis
         Where the span comes from.
     change
@@ -245,6 +245,11 @@ class Assessment:
     def conditions(self) -> tuple[str, ...]:
         """Where and how it is launched: site, air, rail."""
         return tuple(self._content["conditions"])
+
+    @property
+    def inputs(self) -> tuple[Mapping[str, Any], ...]:
+        """Every number that went in: path, value in SI, as shown, unit, origin, meaning."""
+        return tuple(MappingProxyType(row) for row in self._content["inputs"])
 
     @property
     def safety(self) -> str:

@@ -9,5 +9,5 @@ pub use choice::Choice;
 pub(crate) use choice::choice;
 pub(crate) use field::slots;
 pub use field::{Applies, Field, Slots};
-pub use reading::{read, show};
+pub use reading::{read, show, wanted};
 pub use unit::{Quantity, Unit};

@@ -92,7 +92,7 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
 }
 
 /// The units that would do, in words.
-fn wanted(quantity: Quantity) -> String {
+pub fn wanted(quantity: Quantity) -> String {
     let mut symbols: Vec<&str> = Vec::new();
     for unit in quantity.units() {
         if !unit.symbol.is_empty() && !symbols.contains(&unit.symbol) {

@@ -191,6 +191,7 @@ impl Stage {
             }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
             "basis": self.basis(),
+            "inputs": self.inputs(),
             "conditions": self.conditions(),
             "stated": self.stated(),
             "bands": assessment
@@ -322,7 +323,11 @@ impl Stage {
 
     /// The inputs of this stage as JSON: path, value, unit, as printed, where it comes from.
     pub fn inputs_json(&self) -> String {
-        let inputs: Vec<Value> = INPUTS
+        Value::Array(self.inputs()).to_string()
+    }
+
+    fn inputs(&self) -> Vec<Value> {
+        INPUTS
             .fields
             .iter()
             .enumerate()
@@ -345,7 +350,6 @@ impl Stage {
                     "doc": field.doc,
                 })
             })
-            .collect();
-        Value::Array(inputs).to_string()
+            .collect()
     }
 }

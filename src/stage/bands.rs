@@ -44,7 +44,8 @@ pub struct Band {
     pub model: &'static str,
     /// Input that spans its error.
     pub input: &'static str,
-    /// Values of that input, relative to the stage's own.
+    /// Values of that input relative to the stage's own: the one that lowers the apogee, the one that
+    /// raises it.
     pub span: [f64; 2],
     /// Where the span comes from.
     pub basis: &'static str,
@@ -70,12 +71,19 @@ pub(super) fn bands(stage: &Stage, apogee: f64) -> Vec<Band> {
         .filter_map(|model| {
             let [less, more] = model.span.map(|multiplier| flown(model.input, multiplier));
             let (less, more) = (less?, more?);
+            let [low, high] = model.span;
+            // Ends in the order of the apogee: more drag comes first.
+            let (span, change) = if more < less {
+                ([high, low], [more, less])
+            } else {
+                ([low, high], [less, more])
+            };
             Some(Band {
                 model: model.name,
                 input: model.input,
-                span: model.span,
+                span,
                 basis: model.basis,
-                change: [less.min(more), less.max(more)],
+                change,
             })
         })
         .collect()

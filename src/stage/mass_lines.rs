@@ -150,8 +150,10 @@ pub(super) fn list_tank<R: Real>(
     .map(|(kind, closure)| closure_depth(kind, closure, size.inner_diameter) * 0.5);
     line("fore closure", parts.fore_closure, start + fore);
     line("aft closure", parts.aft_closure, start + size.length - aft);
-    line("overwrap fibre", parts.fibre, middle);
-    line("overwrap resin", parts.resin, middle);
+    if side.plies > 0 {
+        line("overwrap fibre", parts.fibre, middle);
+        line("overwrap resin", parts.resin, middle);
+    }
     line("tank fittings", parts.fittings, middle);
 }
 

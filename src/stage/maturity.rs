@@ -73,15 +73,21 @@ pub(super) fn refuse_both(paths: &[&str]) -> Result<()> {
 }
 
 fn missing(path: &str, key: &str) -> Error {
-    let (doc, example) = match key {
-        "name" => ("what the class is called", "weighed"),
-        "source" => ("whose experience or which document it is", "own builds"),
-        _ => ("growth allowance as a share of basic mass", "10 %"),
+    let (doc, how) = match key {
+        "name" => ("what the class is called", "write it in quotes"),
+        "source" => (
+            "whose experience or which document it is",
+            "write it in quotes",
+        ),
+        _ => (
+            "growth allowance as a share of basic mass",
+            "write a number in %",
+        ),
     };
     Error::Missing {
         path: path.to_owned(),
         doc: doc.to_owned(),
-        example: example.to_owned(),
+        how: how.to_owned(),
     }
 }
 

@@ -254,7 +254,7 @@ slots! {
     pub struct FlightLoads<R> {
         /// Height of the liquid above the tank's aft end at ignition.
         liquid_column: Length, Tank;
-        /// Pressure of the tank's contents on its aft end under the largest axial acceleration.
+        /// Pressure of the contents on the aft end under the largest axial acceleration: liquid under vapour as filled, or the tank full of liquid, the larger.
         acceleration_head: PressureDifference, Tank;
         /// MEOP and acceleration head: pressure at the tank's aft end in flight, no transient or slosh.
         aft_pressure: GaugePressure, Tank;

@@ -12,7 +12,7 @@ use super::tables;
 use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::motor::ThrustRule;
-use crate::quantity::{Choice, show};
+use crate::quantity::{Choice, wanted};
 use crate::vessel::{DiameterPair, PlyKind};
 
 /// Resolves a document.
@@ -316,7 +316,7 @@ pub(super) fn require_all(stage: &Stage, specific_impulse_given: bool) -> Result
         return Err(Error::Missing {
             path: "pressure.reason".to_owned(),
             doc: "one sentence that says why the stated MEOP is right".to_owned(),
-            example: "highest pressure seen in ten fills".to_owned(),
+            how: "write one sentence in quotes".to_owned(),
         });
     }
     for (slot, field) in INPUTS.fields.iter().enumerate() {
@@ -337,15 +337,8 @@ fn missing(path: &str) -> Error {
     Error::Missing {
         path: path.to_owned(),
         doc: field.map_or(String::new(), |field| lower_first(field.doc)),
-        example: field.map_or(String::new(), |field| {
-            let unit = field.quantity.printed();
-            let one = unit.factor + unit.offset;
-            let allowed = if (field.lower..=field.upper).contains(&one) {
-                one
-            } else {
-                field.upper
-            };
-            show(allowed, field.quantity)
+        how: field.map_or(String::new(), |field| {
+            format!("write {}", wanted(field.quantity))
         }),
     }
 }

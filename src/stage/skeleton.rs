@@ -113,7 +113,7 @@ fn fin_count(document: &Document, leaves: &Leaves) -> Result<usize> {
         None if leaves.any_below("fins") => Err(Error::Missing {
             path: "fins.count".to_owned(),
             doc: "number of fins, 3 or 4".to_owned(),
-            example: "4".to_owned(),
+            how: "write 3 or 4".to_owned(),
         }),
         None => Ok(0),
         Some((_, Some(count @ (3 | 4)))) => Ok(count as usize),
@@ -156,10 +156,16 @@ pub(super) fn set_choices(document: &Document, leaves: &Leaves, form: &mut Form)
                 return Err(Error::Missing {
                     path,
                     doc: choice.doc.to_owned(),
-                    example: choice.options[0].0.to_owned(),
+                    how: format!("choose {}", options(choice)),
                 });
             }
         }
     }
     Ok(())
+}
+
+/// The options of a choice, in quotes.
+fn options(choice: &super::choices::ChoiceField) -> String {
+    let words = choice.options.iter().map(|(word, _)| format!("\"{word}\""));
+    words.collect::<Vec<_>>().join(", ")
 }

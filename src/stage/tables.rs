@@ -29,7 +29,7 @@ pub(super) fn drag_table(document: &Document, leaves: &Leaves) -> Result<DragTab
     let rows = rows(document, leaves, "drag.table", columns)?.ok_or_else(|| Error::Missing {
         path: "drag.table".to_owned(),
         doc: "drag coefficient against Mach number, as rows or as a file".to_owned(),
-        example: "{ file = \"drag.csv\" }".to_owned(),
+        how: "write { file = \"drag.csv\" } or { rows = [...] }".to_owned(),
     })?;
     DragTable::new(&rows).map_err(|error| document.locate("drag.table", error))
 }

@@ -18,31 +18,31 @@ slots! {
     pub struct Margins<R> {
         /// Liner parent metal against yield at proof pressure (von Mises at the bore, elastic load share).
         liner_yield_proof: Ratio, Tank;
-        /// Liner parent metal against yield in flight, liquid head and thrust included (von Mises at the bore).
+        /// Liner parent metal against yield at proof factor x flight loads: MEOP, liquid head, thrust (von Mises at the bore).
         liner_yield_flight: Ratio, Tank;
         /// Girth seam against yield by the axial line load across it, at proof pressure.
         girth_seam_proof: Ratio, GirthSeam;
         /// Longitudinal seam against yield by the hoop stress across it at the bore, at proof pressure.
         longitudinal_seam_proof: Ratio, LongitudinalSeam;
-        /// Longitudinal seam against yield in flight, under MEOP and liquid head.
+        /// Longitudinal seam against yield at proof factor x (MEOP + liquid head).
         longitudinal_seam_flight: Ratio, LongitudinalSeam;
         /// Fore closure against yield at proof pressure.
         fore_closure_proof: Ratio, Tank;
         /// Aft closure against yield at proof pressure.
         aft_closure_proof: Ratio, Tank;
-        /// Aft closure against yield in flight, under MEOP and liquid head.
+        /// Aft closure against yield at proof factor x (MEOP + liquid head).
         aft_closure_flight: Ratio, Tank;
-        /// Cylinder in hoop direction, parent metal and fibres, at burst pressure and liquid head.
+        /// Cylinder in hoop direction, parent metal and fibres, at burst factor x (MEOP + liquid head).
         hoop_burst: Ratio, Tank;
         /// Cylinder in axial direction, parent metal and helical fibres, at burst pressure.
         axial_burst: Ratio, Tank;
         /// Girth seam and helical fibres over it, at burst pressure.
         girth_seam_burst: Ratio, GirthSeam;
-        /// Longitudinal seam and fibres over it, at burst pressure and liquid head.
+        /// Longitudinal seam and fibres over it, at burst factor x (MEOP + liquid head).
         longitudinal_seam_burst: Ratio, LongitudinalSeam;
         /// Fore closure against its ultimate strength at burst pressure.
         fore_closure_burst: Ratio, Tank;
-        /// Aft closure against its ultimate strength at burst pressure and liquid head.
+        /// Aft closure against its ultimate strength at burst factor x (MEOP + liquid head).
         aft_closure_burst: Ratio, Tank;
     }
 }

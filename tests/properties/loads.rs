@@ -1,7 +1,8 @@
 //! Loads on the tank in flight, and the rail at an elevation, through the whole chain.
 
 use crate::{example, replaced};
-use hoopline::stage::{Fault, Outcome, Stage};
+use hoopline::stage::{Fault, MassLine, Outcome, Stage};
+use hoopline::vessel::{VesselLoads, dimensions, margins};
 use serde_json::{Value, json};
 use std::f64::consts::PI;
 
@@ -90,13 +91,17 @@ fn head_between_domes() {
     }
 }
 
-/// Under constant thrust acceleration and drag are largest at burnout, and so is the force in the wall:
-/// thrust less what pushes everything behind the tank's aft end, the residual oxidiser included.
+/// Without drag the wall pushes the structure ahead of it and nothing else: its mass times the
+/// acceleration, largest at burnout.
 #[test]
-fn thrust_through_the_wall_at_burnout() {
+fn force_in_the_wall_without_drag() {
     let stage = changed(
         &example("petrel_slim.toml"),
-        &[("motor.exit_area", json!("0 cm2"))],
+        &[
+            ("drag.friction_multiplier", json!(0.0)),
+            ("drag.wave_multiplier", json!(0.0)),
+            ("drag.base_multiplier", json!(0.0)),
+        ],
     );
     let assessment = stage.assess().expect("a sound design");
     let outcome = &assessment.outcome;
@@ -106,9 +111,47 @@ fn thrust_through_the_wall_at_burnout() {
         .filter(|line| line.station < motor)
         .map(|line| line.basic * (line.growth + 1.0))
         .sum();
-    let behind = outcome.mass.burnout - ahead;
-    let force = outcome.thrust.mean - behind * outcome.ascent.max_axial_acceleration;
+    let force = ahead * outcome.ascent.max_axial_acceleration;
     approx::assert_relative_eq!(outcome.loads.thrust_compression, force, max_relative = 1e-9);
+}
+
+/// The margins see the force: a bare liner yields sooner for it, and the chain's margin is the one with it.
+#[test]
+fn the_flight_margin_of_a_bare_liner_counts_the_thrust() {
+    let stage = example("petrel_plain.toml");
+    let (outcome, point) = (stage.outcome(), stage.point());
+    let side = stage.form().tank.as_ref().expect("a tank");
+    let size = dimensions(&side.tank, side.shape, &point.tank);
+    let with = |compression: f64| {
+        let loads = VesselLoads {
+            proof: outcome.pressures.proof,
+            burst: outcome.pressures.burst,
+            meop: outcome.pressures.meop,
+            head: outcome.loads.acceleration_head,
+            compression,
+            yield_factor: point.rule_set.proof_factor,
+            burst_factor: point.rule_set.burst_factor,
+        };
+        margins(&side.tank, &point.tank, &size, &loads).liner_yield_flight
+    };
+    let flown = outcome.margins.liner_yield_flight;
+    assert_eq!(flown, with(outcome.loads.thrust_compression));
+    assert!(flown < with(0.0));
+}
+
+/// What is left of the oxidiser fills the tank, so its centre is the tank's.
+#[test]
+fn the_residual_oxidiser_sits_in_the_middle_of_the_tank() {
+    let assessment = example("petrel_slim.toml")
+        .assess()
+        .expect("a sound design");
+    let station = |lines: &[MassLine], name: &str| {
+        let line = lines.iter().find(|row| row.name == name);
+        line.expect("a line").line.station
+    };
+    let residual = station(&assessment.propellant_lines[1], "oxidiser residual");
+    let cylinder = station(&assessment.mass_lines, "liner cylinder");
+    approx::assert_relative_eq!(residual, cylinder, max_relative = 1e-12);
 }
 
 /// A mass added at the vehicle's centre of gravity is pushed through the tank's wall like any other ahead

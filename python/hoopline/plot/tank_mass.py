@@ -9,6 +9,7 @@ from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.sweeping import Sweep
 
 _STATED = "mass.stated.tank"
+_SLENDER = 20.0  # as the caution of an assessment
 
 
 def apogee_and_tank_mass(stated: Sweep, designs: Sweep) -> Plate:
@@ -79,23 +80,41 @@ def _caption(stated: Sweep, designs: Sweep) -> str:
     met = designs.margins_met
     failed = int((~designs.ok).sum() + (~stated.ok).sum())
     varied = " and ".join(designs.values)
+    follow = ", ".join(f"{rule} = {word}" for rule, word in sorted(designs.stage.follow.items()))
     if met.any():
         best = np.where(met, designs["ascent.apogee"], -np.inf)
         place = np.unravel_index(int(best.argmax()), designs.shape)
         case = designs.case(tuple(int(position) for position in place))
         chosen = ", ".join(f"{path} = {_text(path, value)}" for path, value in case.inputs.items())
+        edges = [
+            path
+            for path, at in zip(designs.values, place, strict=True)
+            if _at_edge(designs, path, int(at))
+        ]
+        edge = f", at the edge of {' and '.join(edges)}" if edges else ""
+        vehicle = case.results.get("airframe.fineness_ratio", 0.0)
+        slender = (
+            f"; at a fineness ratio of {vehicle:.0f}, where body lift and bending set the limit, "
+            "which are not in this model"
+            if vehicle > _SLENDER
+            else ""
+        )
         finding = (
             f"of {int(designs.ok.sum())} designs over {varied} {int(met.sum())} meet all margins; "
             f"the highest of them reaches {case['ascent.apogee'] / 1e3:.2f} km with a tank of "
-            f"{case['tank.mass']:.1f} kg ({chosen})"
+            f"{case['tank.mass']:.1f} kg ({chosen}{edge}){slender}"
         )
     else:
         finding = f"none of the designs over {varied} meets all margins"
     return (
         f"Left: one kilogram more of tank changes the apogee by {slope:+.0f} m near the computed "
         f"{computed:.1f} kg, all else equal. Right: {finding}. "
-        f"{failed} cases have no results and are left out."
+        f"Follow rules: {follow}. {failed} cases have no results and are left out."
     )
+
+
+def _at_edge(designs: Sweep, path: str, position: int) -> bool:
+    return position in (0, len(designs.values[path]) - 1)
 
 
 def _text(path: str, value: object) -> str:

@@ -25,7 +25,15 @@ pub(super) fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
         cautions.push(format!(
             "MEOP is {}, below the {} the tank has when it is filled",
             show(pressures.meop, Quantity::GaugePressure),
-            show(pressures.fill, Quantity::AbsolutePressure),
+            show(pressures.fill - pressures.site, Quantity::GaugePressure),
+        ));
+    }
+    let relief = stage.point().pressure.relief_setting;
+    if side.basis == PressureBasis::Vented && relief + pressures.site < pressures.fill {
+        cautions.push(format!(
+            "the relief is set to {}, below the {} the tank has when it is filled: it opens at once",
+            show(relief, Quantity::GaugePressure),
+            show(pressures.fill - pressures.site, Quantity::GaugePressure),
         ));
     }
     let higher = pressures.meop_closed > pressures.meop;

@@ -22,6 +22,15 @@ pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<Str
         ));
     }
     parts(stage, outcome, cautions);
+    let dished = |kind| matches!(kind, ClosureKind::Ellipsoid | ClosureKind::Torisphere);
+    if dished(side.tank.fore_closure) || dished(side.tank.aft_closure) {
+        cautions.push(
+            "an ellipsoid's margins rest on membrane stress at crown and equator, a torisphere's on the \
+             boiler code's factor for crown and knuckle: the code's own formula would allow an ellipsoid \
+             more, so the two kinds are not judged alike"
+                .to_owned(),
+        );
+    }
     let (name, _) = &stage.labels().rule_set;
     // Factors of one's own still stand in place of a published set, whose scope they do not widen.
     let in_place_of = |known: &str| name == known || name.ends_with(&format!("\"{known}\""));
@@ -127,10 +136,12 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     }
     let hardens = metal.ultimate_strength / metal.yield_strength;
     if side.tank.plies == 0 && hardens > STRONG_HARDENING {
+        let lowered = (1.0 + outcome.margins.hoop_burst) * 0.8 - 1.0;
         cautions.push(format!(
             "the metal's ultimate strength is {hardens:.1} times its yield strength: a bare tank of so \
              strongly hardening a metal may burst up to 20 % below the mean-diameter formula that the \
-             burst margins use (own limit: {STRONG_HARDENING})"
+             burst margins use; hoop burst would then be {:+.2} (own limit: {STRONG_HARDENING})",
+            (lowered * 100.0).floor() / 100.0
         ));
     }
     if metal.yield_strength > metal.ultimate_strength {
