@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from hoopline.assessment import Assessment
-from hoopline.text import SECTIONS, label, provenance, shown
+from hoopline.text import SECTIONS, band_rows, label, provenance, shown
 
 
 def render(assessment: Assessment) -> str:
@@ -32,6 +32,9 @@ def render(assessment: Assessment) -> str:
             ]
         if rows:
             parts.append(_table(heading, rows))
+    bands = [(name, f"{change}. {basis}") for name, change, basis in band_rows(assessment)]
+    if bands:
+        parts.append(_table("Model bands of the apogee", bands))
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in assessment.cautions)
     parts.append(f"<p>{escape(assessment.safety)}</p>")
     return "\n".join(parts)

@@ -90,7 +90,9 @@ def render(assessment: Assessment) -> str:
 
 
 def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
-    """Follow rules, rule set, MEOP basis and digest: what the numbers rest on."""
+    """Verdict, follow rules, rule set, MEOP basis, launch and digest: what the numbers rest on."""
+    if assessment.governing:
+        yield "verdict", _verdict(assessment.governing, len(assessment.cautions))
     yield "follow", ", ".join(f"{rule} = {word}" for rule, word in assessment.follow.items())
     if assessment.rule_set:
         meop = assessment["pressures.meop"]
@@ -111,21 +113,39 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
     yield "digest", f"{assessment.digest[:16]}, hoopline {assessment.version}"
 
 
+def _verdict(governing: Margin, cautions: int) -> str:
+    met = "all margins are met" if governing.value >= 0.0 else "NOT all margins are met"
+    smallest = f"{shown(governing.path, governing.value)}, {label(governing.path)}"
+    plural = "caution" if cautions == 1 else "cautions"
+    return f"{met}, the smallest is {smallest}; {cautions} {plural} at the end"
+
+
+def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
+    """Name, change of the apogee and basis of each model band, and of all together."""
+    for band in assessment.bands:
+        low, high = (rounded(change, 0) for change in band.change)
+        span = f"{band.model} x {band.span[0]:g} to {band.span[1]:g}"
+        yield span, f"{low} to +{high} m", f"{band.basis[0].upper()}{band.basis[1:]}."
+    if not assessment.bands:
+        return
+    low, high = (rounded(change, 0) for change in assessment.band_together)
+    apogee = assessment["ascent.apogee"]
+    ends = [rounded((apogee + change) / 1e3, 1) for change in assessment.band_together]
+    note = (
+        f"{ends[0]} to {ends[1]} km. Root of the sum of squares. Roughness, day, mass and impulse "
+        "are the user's. Blunt fin edges and interference are not modelled and lower the apogee: "
+        "one flown rocket reached 9 to 14 % less than predicted."
+    )
+    yield "together", f"{low} to +{high} m", note
+
+
 def _header(assessment: Assessment) -> str:
     lines = [assessment.name, "=" * len(assessment.name)]
     if assessment.description:
         lines.append(_wrapped(assessment.description, "", ""))
-    if assessment.governing:
-        lines.append(_verdict(assessment.governing))
     for name, content in provenance(assessment):
         lines.append(_wrapped(f"{name + ':':12}{content}", "", " " * 12))
     return "\n".join(lines)
-
-
-def _verdict(governing: Margin) -> str:
-    all_or_not = "all margins are met" if governing.value >= 0.0 else "NOT all margins are met"
-    smallest = f"{shown(governing.path, governing.value)}, {label(governing.path)}"
-    return _wrapped(f"{'verdict:':12}{all_or_not}; the smallest is {smallest}", "", " " * 12)
 
 
 def _results(assessment: Assessment, group: str) -> Iterator[str]:
@@ -194,19 +214,8 @@ def _inputs(assessment: Assessment) -> Iterator[str]:
 
 
 def _bands(assessment: Assessment) -> Iterator[str]:
-    for band in assessment.bands:
-        low, high = (rounded(change, 0) for change in band.change)
-        span = f"{band.model} x {band.span[0]:g} to {band.span[1]:g}"
-        yield _row(span, f"{low} to +{high} m", f"{band.basis[0].upper()}{band.basis[1:]}.")
-    low, high = (rounded(change, 0) for change in assessment.band_together)
-    apogee = assessment["ascent.apogee"]
-    ends = [rounded((apogee + change) / 1e3, 1) for change in assessment.band_together]
-    note = (
-        f"{ends[0]} to {ends[1]} km. Root of the sum of squares. Roughness, day, mass and impulse "
-        "are the user's. Blunt fin edges and interference are not modelled and lower the apogee: "
-        "one flown rocket reached 9 to 14 % less than predicted."
-    )
-    yield _row("together", f"{low} to +{high} m", note)
+    for name, change, basis in band_rows(assessment):
+        yield _row(name, change, basis)
 
 
 def _margins(assessment: Assessment) -> Iterator[str]:
