@@ -73,9 +73,8 @@ pub(super) fn zero_pressures<R: Real>() -> Pressures<R> {
     }
 }
 
-/// MEOP by each basis, gauge. A closed tank is taken at the warmer of soak and fill temperature; it warms at constant mean density: on the saturation line
-/// while liquid and vapour share it, above the line once it is full of liquid or the fluid is
-/// supercritical.
+/// MEOP by each basis, gauge. A closed tank is taken at the warmer of soak and fill temperature; it
+/// warms at constant mean density.
 pub(super) fn pressures<R: Real>(
     side: &TankSide,
     point: &Point<R>,
@@ -86,13 +85,7 @@ pub(super) fn pressures<R: Real>(
     let soak = given
         .soak_temperature
         .max(point.propellant.fill_temperature);
-    let saturated = nitrous_oxide::saturation(soak);
-    let density = load.fill_density;
-    let both_phases = soak.below(nitrous_oxide::CRITICAL_TEMPERATURE)
-        & saturated.vapour_density.lt(density)
-        & density.lt(saturated.liquid_density);
-    let single_phase = nitrous_oxide::pressure(soak, density);
-    let closed = saturated.pressure.select(single_phase, both_phases) - site_pressure;
+    let closed = nitrous_oxide::closed_pressure(soak, load.fill_density) - site_pressure;
     let vented = given.relief_setting * (given.relief_accumulation + 1.0);
     let meop = match side.basis {
         PressureBasis::Stated => given.stated,

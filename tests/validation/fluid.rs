@@ -4,7 +4,7 @@
 use crate::Outside;
 use hoopline::fluid::nitrous_oxide::{
     CRITICAL_DENSITY, CRITICAL_TEMPERATURE, Saturation, TRIPLE_TEMPERATURE, VALID_DENSITY_MAX,
-    dry_temperature, liquid_full_temperature, pressure, pressure_slope, saturation,
+    dry_temperature, liquid_full_temperature, pressure, pressure_slope, saturation, warmed_to,
 };
 
 /// The library's paper: I. H. Bell, J. Wronski, S. Quoilin, V. Lemort, "Pure and Pseudo-pure Fluid
@@ -191,6 +191,13 @@ fn isochores_of_a_full_or_supercritical_tank() {
             &at("dp/dT, Pa/K,"),
             pressure_slope(kelvin, density),
             slope,
+            1e-9,
+        );
+        let warmed = warmed_to(megapascal * 1e6, density).expect("within the equation");
+        TWICE.relative(
+            &format!("temperature, K, of {density} kg/m3 at {megapascal} MPa"),
+            warmed,
+            kelvin,
             1e-9,
         );
     }

@@ -1,7 +1,10 @@
 //! A closed rigid tank that warms at constant mean density: where its liquid and vapour end.
 
-use super::{CRITICAL_DENSITY, CRITICAL_TEMPERATURE, Saturation, TRIPLE_TEMPERATURE, saturation};
-use crate::numerics::{Dual, bracketed_newton};
+use super::{
+    CRITICAL_DENSITY, CRITICAL_TEMPERATURE, Saturation, TRIPLE_TEMPERATURE, VALID_TEMPERATURE_MAX,
+    pressure, saturation,
+};
+use crate::numerics::{Dual, Real, bracketed_newton};
 
 /// Halvings of the bracket, 11 K^0.5 wide, that reach rounding even without one Newton step.
 const STEPS: usize = 60;
@@ -44,6 +47,51 @@ pub fn dry_temperature(density: f64) -> Option<f64> {
     let thinnest = saturation(TRIPLE_TEMPERATURE).vapour_density;
     (density >= thinnest && density < CRITICAL_DENSITY)
         .then(|| meet(density, |state| state.vapour_density))
+}
+
+/// Pressure, Pa absolute, of a closed tank of a mean density (kg/m3) at a temperature (K): on the
+/// saturation line while liquid and vapour share it, of the single phase otherwise.
+///
+/// ```
+/// use hoopline::fluid::nitrous_oxide::{closed_pressure, saturation};
+/// let shared: f64 = closed_pressure(293.15, 600.0);
+/// assert_eq!(shared, saturation(293.15).pressure);
+/// assert!(closed_pressure(308.15, 740.0) > 1.1 * saturation(308.15).pressure);
+/// ```
+pub fn closed_pressure<R: Real>(temperature: R, density: R) -> R {
+    let saturated = saturation(temperature);
+    let both_phases = temperature.below(CRITICAL_TEMPERATURE)
+        & saturated.vapour_density.lt(density)
+        & density.lt(saturated.liquid_density);
+    saturated
+        .pressure
+        .select(pressure(temperature, density), both_phases)
+}
+
+/// Temperature, K, at which a closed tank of a mean density (kg/m3) reaches a pressure (Pa absolute)
+/// while it warms; none outside the equation of state's temperatures.
+///
+/// ```
+/// use hoopline::fluid::nitrous_oxide::{closed_pressure, warmed_to};
+/// let temperature = warmed_to(6.0e6, 650.0).unwrap();
+/// assert!((closed_pressure(temperature, 650.0) - 6.0e6).abs() < 1.0);
+/// ```
+pub fn warmed_to(pressure: f64, density: f64) -> Option<f64> {
+    let (mut low, mut high) = (TRIPLE_TEMPERATURE, VALID_TEMPERATURE_MAX);
+    let reached = |temperature: f64| closed_pressure(temperature, density) >= pressure;
+    if reached(low) || !reached(high) {
+        return None;
+    }
+    // The slope jumps where the last vapour or liquid goes; halving does not mind.
+    for _ in 0..STEPS {
+        let middle = 0.5 * (low + high);
+        if reached(middle) {
+            high = middle;
+        } else {
+            low = middle;
+        }
+    }
+    Some(high)
 }
 
 /// Temperature at which one of the saturation densities meets a density. Solved in the square root of

@@ -9,7 +9,7 @@ mod isochore;
 mod saturation;
 
 pub use equation_of_state::{MOLAR_MASS, pressure, pressure_slope};
-pub use isochore::{dry_temperature, liquid_full_temperature};
+pub use isochore::{closed_pressure, dry_temperature, liquid_full_temperature, warmed_to};
 pub use saturation::{Saturation, saturation};
 
 /// Critical temperature, K: where this equation of state has its critical point. The paper's

@@ -43,9 +43,13 @@ pub(super) fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
         show(warmest, Quantity::Temperature),
         show(pressures.meop_closed, Quantity::GaugePressure),
     );
+    let opens = nitrous_oxide::warmed_to(relief + pressures.site, density)
+        .map_or(String::new(), |at| {
+            format!(", from {} on", show(at, Quantity::Temperature))
+        });
     match side.basis {
         PressureBasis::Vented if higher => cautions.push(format!(
-            "vented: MEOP is {meop} only while the relief is open and passes the warm-up; {otherwise}. \
+            "vented: MEOP is {meop} only while the relief is open{opens} and passes the warm-up; {otherwise}. \
              Show by test that the relief passes it and cannot be blocked, or fill less, keep the tank \
              cooler, or take the closed basis; what the relief lets out is not taken from the load"
         )),
