@@ -45,7 +45,7 @@ pub(super) fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
     );
     let opens = nitrous_oxide::warmed_to(relief + pressures.site, density)
         .map_or(String::new(), |at| {
-            format!(", from {} on", show(at, Quantity::Temperature))
+            format!(" (from {:.1} degC on)", at - 273.15)
         });
     match side.basis {
         PressureBasis::Vented if higher => cautions.push(format!(
