@@ -5,8 +5,11 @@ import time
 
 import pytest
 
+# A background job of a shell starts with the signal ignored, and hands that on.
 SCRIPT = """
+import signal
 import hoopline as hl
+signal.signal(signal.SIGINT, signal.default_int_handler)
 stage = hl.Stage.load(hl.example("petrel_slim"))
 print("started", flush=True)
 hl.sweep(stage, {
