@@ -22,6 +22,10 @@ class Stage:
         """
         The assessment as JSON text.
         """
+    def bands(self, /) -> str:
+        """
+        What the known errors of the drag models mean for the apogee, as JSON text.
+        """
     @property
     def description(self, /) -> str:
         """

@@ -1,7 +1,7 @@
 """The assessment of one design: results in groups, margins, mass statement, cautions."""
 
 import json
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, NoReturn
@@ -146,12 +146,13 @@ class Assessment:
     `print(assessment)` shows all of it as text.
     """
 
-    __slots__ = ("_content", "_groups", "_text")
+    __slots__ = ("_bands", "_content", "_groups", "_text")
+    _bands: str | Callable[[], str]
     _content: dict[str, Any]
     _groups: dict[str, Group]
     _text: str
 
-    def __init__(self, text: str) -> None:
+    def __init__(self, text: str, bands: str | Callable[[], str]) -> None:
         content: dict[str, Any] = json.loads(text)
         given: dict[str, float] = content["results"]
         # In the order of the data, which JSON text does not promise to keep.
@@ -163,6 +164,7 @@ class Assessment:
         groups = {name: Group(name, leaves) for name, leaves in values.items()}
         groups["margins"] = Margins(tuple(Margin(**row) for row in content["margins"]))
         object.__setattr__(self, "_text", text)
+        object.__setattr__(self, "_bands", bands)
         object.__setattr__(self, "_content", content)
         object.__setattr__(self, "_groups", groups)
 
@@ -216,7 +218,7 @@ class Assessment:
     @property
     def bands(self) -> tuple[Band, ...]:
         """What the known errors of the drag models mean for the apogee, one model at a time."""
-        rows = self._content["bands"]
+        rows = json.loads(self._band_text())["bands"]
         return tuple(
             Band(**{**row, "span": tuple(row["span"]), "change": tuple(row["change"])})
             for row in rows
@@ -225,8 +227,14 @@ class Assessment:
     @property
     def band_together(self) -> tuple[float, float]:
         """All bands together, m of apogee: root of the sum of their squares."""
-        low, high = self._content["band_together"]
+        low, high = json.loads(self._band_text())["band_together"]
         return low, high
+
+    def _band_text(self) -> str:
+        """Bands cost several ascents, so they are computed when somebody asks."""
+        if not isinstance(self._bands, str):
+            object.__setattr__(self, "_bands", self._bands())
+        return str(self._bands)
 
     @property
     def propellant_lines(self) -> dict[str, tuple[MassLine, ...]]:
@@ -291,7 +299,8 @@ class Assessment:
 
     def to_json(self) -> str:
         """Return the assessment as JSON text, SI units."""
-        return json.dumps(self._content, indent=2, ensure_ascii=False)
+        content = self._content | json.loads(self._band_text())
+        return json.dumps(content, indent=2, ensure_ascii=False)
 
     def __getitem__(self, path: str) -> float:
         try:
@@ -323,8 +332,8 @@ class Assessment:
     def __hash__(self) -> int:
         return hash((self.digest, self.version))
 
-    def __reduce__(self) -> tuple[type["Assessment"], tuple[str]]:
-        return Assessment, (self._text,)
+    def __reduce__(self) -> tuple[type["Assessment"], tuple[str, str]]:
+        return Assessment, (self._text, self._band_text())
 
     def __repr__(self) -> str:
         return f"<Assessment of {self.name!r}, digest {self.digest[:12]}>"

@@ -70,6 +70,11 @@ impl Stage {
         Ok(self.0.assess_json()?)
     }
 
+    /// What the known errors of the drag models mean for the apogee, as JSON text.
+    fn bands(&self) -> String {
+        self.0.bands_json()
+    }
+
     /// The inputs of this stage as JSON text.
     fn inputs(&self) -> String {
         self.0.inputs_json()

@@ -1,6 +1,5 @@
 //! [`Assessment`]: one design, with everything a reader wants beside the numbers.
 
-use super::bands::{Band, bands, together};
 use super::cautions::cautions;
 use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
@@ -34,8 +33,6 @@ pub struct Assessment {
     pub margins: Vec<(String, f64)>,
     /// What sets the frontal area.
     pub frontal_governed_by: &'static str,
-    /// What the known errors of the drag models mean for the apogee.
-    pub bands: Vec<Band>,
     /// Cautions in words.
     pub cautions: Vec<String>,
 }
@@ -126,7 +123,6 @@ impl Stage {
             ],
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
-            bands: bands(self, outcome.ascent.apogee),
             cautions: cautions(self, &outcome),
         })
     }
@@ -194,20 +190,6 @@ impl Stage {
             "inputs": self.inputs(),
             "conditions": self.conditions(),
             "stated": self.stated(),
-            "bands": assessment
-                .bands
-                .iter()
-                .map(|band| {
-                    json!({
-                        "model": band.model,
-                        "input": band.input,
-                        "span": band.span,
-                        "basis": band.basis,
-                        "change": band.change,
-                    })
-                })
-                .collect::<Vec<_>>(),
-            "band_together": together(&assessment.bands),
             "cautions": assessment.cautions,
             "safety": SAFETY,
         })

@@ -3,6 +3,7 @@
 use super::chain::evaluate;
 use super::given::Stage;
 use super::schema::{INPUTS, point};
+use serde_json::json;
 
 /// A model with a known error: the multiplier that spans it, and where the span comes from.
 struct Model {
@@ -39,26 +40,27 @@ const MODELS: [Model; 3] = [
 
 /// Change of the apogee over the span of one model.
 #[derive(Debug, Clone, PartialEq)]
-pub struct Band {
+struct Band {
     /// Name of the model.
-    pub model: &'static str,
+    model: &'static str,
     /// Input that spans its error.
-    pub input: &'static str,
+    input: &'static str,
     /// Values of that input relative to the stage's own: the one that lowers the apogee, the one that
     /// raises it.
-    pub span: [f64; 2],
+    span: [f64; 2],
     /// Where the span comes from.
-    pub basis: &'static str,
+    basis: &'static str,
     /// Lowest and highest change of the apogee, m.
-    pub change: [f64; 2],
+    change: [f64; 2],
 }
 
 /// Bands of a drawn body, one model at a time; none for a stated table, whose error is its author's.
-/// A model whose span leads to a fault is left out.
-pub(super) fn bands(stage: &Stage, apogee: f64) -> Vec<Band> {
+/// A model whose span leads to a fault is left out. Costs two ascents per model.
+fn bands(stage: &Stage) -> Vec<Band> {
     if stage.form().body().is_none() {
         return Vec::new();
     }
+    let apogee = stage.outcome().ascent.apogee;
     let flown = |input: &str, multiplier: f64| {
         let mut slots = *stage.slots();
         let slot = INPUTS.slot(input)?;
@@ -90,7 +92,7 @@ pub(super) fn bands(stage: &Stage, apogee: f64) -> Vec<Band> {
 }
 
 /// All bands together, as the root of the sum of squares: the models err independently of each other.
-pub fn together(bands: &[Band]) -> [f64; 2] {
+fn together(bands: &[Band]) -> [f64; 2] {
     let root = |side: usize| {
         let squares = bands
             .iter()
@@ -98,4 +100,24 @@ pub fn together(bands: &[Band]) -> [f64; 2] {
         squares.sqrt()
     };
     [0.0 - root(0), root(1)]
+}
+
+impl Stage {
+    /// What the known errors of the drag models mean for the apogee, as JSON: each model, and all together.
+    pub fn bands_json(&self) -> String {
+        let bands = bands(self);
+        let rows: Vec<_> = bands
+            .iter()
+            .map(|band| {
+                json!({
+                    "model": band.model,
+                    "input": band.input,
+                    "span": band.span,
+                    "basis": band.basis,
+                    "change": band.change,
+                })
+            })
+            .collect();
+        json!({ "bands": rows, "band_together": together(&bands) }).to_string()
+    }
 }

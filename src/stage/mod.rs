@@ -31,7 +31,6 @@ mod tables;
 mod vehicle;
 
 pub use assessment::{Assessment, MassLine, SAFETY};
-pub use bands::{Band, together};
 pub use chain::assess;
 pub use choices::{CHOICES, ChoiceField, find as find_choice};
 pub use digested::Digested;
