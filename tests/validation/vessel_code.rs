@@ -166,3 +166,26 @@ fn transport_cylinder() {
         1e-12,
     );
 }
+
+/// Test pressure over service pressure, and minimum safety factor, as a comparison of three cylinder
+/// standards prints them: CFFC 8333 psi at 5000 psi and 3.4, ISO 11119-2 9428 psi at 6285 psi and 3.0.
+#[test]
+fn factors_of_cylinder_standards() {
+    let comparison = Outside {
+        room: "vessel",
+        source: "comparison of CFFC, ISO 11119-2 and FRP-1, section CFFC-2 (scribd.com, document 485205996)",
+    };
+    for (name, test, service, burst) in [
+        ("DOT-CFFC, fifth revision", 8333.0, 5000.0, 3.4),
+        ("ISO 11119-2:2020", 9428.0, 6285.0, 3.0),
+    ] {
+        let known = hoopline::vessel::rule_set::PUBLISHED.iter();
+        let rules = known
+            .into_iter()
+            .find(|rules| rules.name == name)
+            .expect("on record");
+        let case = |what: &str| format!("{what} factor of {name}");
+        comparison.within(&case("proof"), rules.proof_factor, test / service, 2e-4);
+        comparison.printed(&case("burst"), rules.burst_factor, burst, 0.1);
+    }
+}
