@@ -230,6 +230,12 @@ class Assessment:
         low, high = json.loads(self._band_text())["band_together"]
         return low, high
 
+    @property
+    def band_bias(self) -> str:
+        """What the bands do not hold, and which way it goes."""
+        bias: str = json.loads(self._band_text())["band_bias"]
+        return bias
+
     def _band_text(self) -> str:
         """Bands cost several ascents, so they are computed when somebody asks."""
         if not isinstance(self._bands, str):

@@ -133,8 +133,7 @@ def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
     ends = [rounded((apogee + change) / 1e3, 1) for change in assessment.band_together]
     note = (
         f"{ends[0]} to {ends[1]} km. Root of the sum of squares. Roughness, day, mass and impulse "
-        "are the user's. Blunt fin edges and interference are not modelled and lower the apogee: "
-        "one flown rocket reached 9 to 14 % less than predicted."
+        f"are the user's. {assessment.band_bias}"
     )
     yield "together", f"{low} to +{high} m", note
 

@@ -7,11 +7,12 @@ use crate::numerics::Real;
 /// Wave drag of a nose at supersonic speed.
 ///
 /// Cone: Bonney's fit, `(1.59 + 1.83 / M^2) (atan(0.5 / f))^1.69`, f the fineness ratio; within 2.5 %
-/// of exact cone flow to Mach 2, at most 7.5 % high at Mach 3 and 12.5 % at Mach 4. Von Karman: slender-body limit
-/// `1 / f^2`, which does not depend on Mach and overstates as Mach grows.
+/// of exact cone flow to Mach 2, at most 7.5 % high at Mach 3 and 12.5 % at Mach 4. Von
+/// Karman: slender-body limit `1 / f^2`, which does not depend on Mach and overstates as Mach grows.
 ///
 /// Source: E. L. Fleeman, "Missile Design and System Engineering", AIAA 2012, chapter 2.4, as quoted
-/// from his course slides (fit for cones); the limit follows from slender-body theory. Valid for f from 2 and Mach 1.2 to 4.
+/// from his course slides (fit for cones); the limit follows from slender-body theory. Valid for f from
+/// 2 and Mach 1.2 to 4.
 pub fn nose_wave_drag<R: Real>(shape: NoseShape, fineness: R, mach: f64) -> R {
     match shape {
         NoseShape::Cone => {

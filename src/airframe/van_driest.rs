@@ -64,8 +64,8 @@ pub fn karman_schoenherr<R: Real>(log_reynolds: R) -> R {
 /// Reynolds number, over a factor. Takes the decimal logarithm of the Reynolds number of the outer
 /// flow.
 ///
-/// The wall is [`AdiabaticWall::STRATOSPHERE`]; viscosity follows Sutherland's law. Valid for Re 1e6 to 1e9 and Mach 0 to 5. A wall that is still cool,
-/// at 300 K, has more friction: 7 % at Mach 2, 20 % at Mach 3 (Re 3e7).
+/// The wall is [`AdiabaticWall::STRATOSPHERE`]; viscosity follows Sutherland's law. Valid for Re 1e6 to
+/// 1e9 and Mach 0 to 5. A wall that is still cool, at 300 K, has more friction: 7 % at Mach 2, 20 % at Mach 3 (Re 3e7).
 ///
 /// The build-up does not use it: the roughness limit of the build-up is stated for the compressible
 /// law it stands in ([`compressibility`](super::compressibility)). It is there to say how well friction

@@ -9,8 +9,9 @@ use crate::numerics::Real;
 /// `v = c ln(m0 / m1) - g t`.
 ///
 /// Exhaust speed `c` in m/s, lift-off mass `m0` and burnout mass `m1` in kg, gravity along the path
-/// in m/s2, burn time in s. An upper bound where there is drag and the thrust does not grow with altitude. Source: ProofWiki, "Burnout Velocity
-/// of Upward Rocket under Constant Gravity" (title from memory).
+/// in m/s2, burn time in s. An upper bound where there is drag and the thrust does not grow with
+/// altitude. Source: ProofWiki, "Burnout Velocity of Upward Rocket under Constant Gravity" (title from
+/// memory).
 ///
 /// ```
 /// use hoopline::ascent::closed_form::drag_free_speed;

@@ -4,8 +4,8 @@ use super::flight::Flight;
 use crate::numerics::{Mask, Real, bracketed_newton};
 
 /// Time of lift-off, s after ignition, and a mask of designs that never lift off; `pull` is gravity
-/// against the direction of the rail, m/s2. Zero where the thrust exceeds the weight at once. Within an interval thrust is linear and mass quadratic in
-/// time, so the balance has a smooth slope and one root.
+/// against the direction of the rail, m/s2. Zero where the thrust exceeds the weight at once. Within an
+/// interval thrust is linear and mass quadratic in time, so the balance has a smooth slope and one root.
 pub(super) fn lift_off<R: Real>(flight: &Flight<'_, R>, pull: R) -> (R, R::Mask) {
     let excess = |interval: usize, within: R| {
         let (thrust, _) = flight.thrust(interval, within, flight.surface_pressure());

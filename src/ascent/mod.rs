@@ -5,9 +5,9 @@
 //! form. The coast takes *vertical speed* as its independent variable, so the apogee is the end of
 //! the grid and no event is searched. All designs of a block step alike, and the outcome does not
 //! depend on how they are grouped. On an inclined rail the crossing of its end is found within the
-//! step, and the free flight starts there, each design at its own time. Each step is one of the fifth-order formula of Dormand and Prince
-//! ("A family of embedded Runge-Kutta formulae", Journal of Computational and Applied Mathematics 6,
-//! 1980, 19-26).
+//! step, and the free flight starts there, each design at its own time. Each step is one of the
+//! fifth-order formula of Dormand and Prince ("A family of embedded Runge-Kutta formulae", Journal of
+//! Computational and Applied Mathematics 6, 1980, 19-26).
 
 pub mod closed_form;
 mod cubic;

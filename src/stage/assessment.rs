@@ -318,6 +318,7 @@ impl Stage {
                 let value = self.slots()[slot];
                 let origin = match self.origin(slot) {
                     Origin::Given => "given",
+                    Origin::Catalogue if self.by_maturity(&field.path) => "by maturity",
                     Origin::Catalogue => "on record",
                     Origin::Derived => "from what is stated instead",
                     Origin::Neutral => "left out, changes nothing",

@@ -161,6 +161,11 @@ impl Stage {
         Ok(())
     }
 
+    /// Whether an allowance rests on a class.
+    pub(super) fn by_maturity(&self, input: &str) -> bool {
+        self.labels.maturity.iter().any(|(path, _)| path == input)
+    }
+
     /// The class that a line's allowance rests on, unless a number was stated in its place; `item`
     /// counts the user's items.
     pub(super) fn maturity(&self, group: Group, item: usize) -> Option<&Maturity> {

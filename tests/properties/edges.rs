@@ -81,6 +81,16 @@ fn air_warmer_than_the_soak_has_a_caution() {
     assert!(!day(34.0).contains("the air at the site"));
 }
 
+/// From a low rail gravity turns the climb, which the closed form does not know; the two part, and it is
+/// said.
+#[test]
+fn an_estimate_far_off_is_told() {
+    let slim = example("petrel_slim.toml");
+    assert!(!cautions(&slim).contains("closed-form estimate"));
+    let low = replaced(&slim, &[("rail.elevation", json!("45 deg"))]).expect("a stage");
+    assert!(cautions(&low).contains("closed-form estimate of the apogee departs by +102 %"));
+}
+
 #[test]
 fn what_if_inputs_are_named() {
     let slim = example("petrel_slim.toml");

@@ -1,9 +1,9 @@
 //! Ascent, airframe and thrust curve.
 
-use super::super::form::{AtmosphereModel, Form, Shell};
-use super::super::given::Stage;
-use super::super::outcome::Outcome;
 use crate::quantity::Choice;
+use crate::stage::form::{AtmosphereModel, Form, Shell};
+use crate::stage::given::Stage;
+use crate::stage::outcome::Outcome;
 
 pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let ascent = &outcome.ascent;

@@ -22,8 +22,27 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     wall(stage, outcome, &mut cautions);
     flight(form, outcome, &mut cautions);
     curve(stage, outcome, &mut cautions);
+    estimate(outcome, &mut cautions);
     what_if(stage, &mut cautions);
     cautions
+}
+
+/// Departure of the closed-form estimate's apogee from the ascent's beyond which it is told (own limit:
+/// twice what the estimate's known error is for a large share of propellant).
+const FAR_OFF: f64 = 0.25;
+
+/// The closed form is there to catch what no grid shows; where the two part, a reader should know why.
+fn estimate(outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let off = outcome.estimate.apogee / outcome.ascent.apogee - 1.0;
+    if off.is_nan() || off.abs() > FAR_OFF {
+        cautions.push(format!(
+            "the closed-form estimate of the apogee departs by {:+.0} %: look for the reason before \
+             trusting either (a low rail, thrust hardly above weight, a burn that is most of the mass; \
+             own limit: {:.0} %)",
+            100.0 * off,
+            100.0 * FAR_OFF
+        ));
+    }
 }
 
 /// What-if masses and multipliers, which no drawing or weighing stands behind.

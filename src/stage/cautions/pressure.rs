@@ -1,11 +1,11 @@
 //! Pressure of the closed tank, its basis, and the readings of the day.
 
-use super::super::form::{AtmosphereModel, PressureBasis};
-use super::super::given::Stage;
-use super::super::outcome::Outcome;
 use crate::atmosphere;
 use crate::fluid::nitrous_oxide;
 use crate::quantity::{Quantity, show};
+use crate::stage::form::{AtmosphereModel, PressureBasis};
+use crate::stage::given::Stage;
+use crate::stage::outcome::Outcome;
 
 pub(super) fn pressure(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {

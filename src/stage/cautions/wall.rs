@@ -1,8 +1,8 @@
 //! Wall, closures, plies, seams and the rule set's scope.
 
-use super::super::given::Stage;
-use super::super::outcome::Outcome;
 use crate::quantity::{Quantity, show};
+use crate::stage::given::Stage;
+use crate::stage::outcome::Outcome;
 use crate::vessel::rule_set::{PUBLISHED, Wall};
 use crate::vessel::{
     Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, bore_stress, dimensions,
