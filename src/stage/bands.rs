@@ -31,8 +31,8 @@ const MODELS: [Model; 3] = [
     Model {
         name: "base drag",
         input: "drag.base_multiplier",
-        span: [0.5, 1.76],
-        basis: "Raymer's equations 12.37 and 12.38 give 1.1 to 1.76 times as much between Mach 0.5 and 3; \
+        span: [0.5, 1.77],
+        basis: "Raymer's equations 12.37 and 12.38 give 1.1 to 1.77 times as much between Mach 0.5 and 3; \
                 for slender rough bodies at low speed Hoerner (from memory) a third, of which one half over \
                 all Mach numbers is our own choice",
     },

@@ -197,18 +197,23 @@ const BASE_FIT: Outside = Outside {
              equations 12.37 and 12.38: another fit, of rearward-facing flat areas of aircraft",
 };
 
-/// Two fits of base drag; their distance is what the doc says it is, no more.
+/// Another fit lies 1.1 to 1.77 times ours between Mach 0.5 and 3: the upper end of the band that an
+/// assessment declares on base drag (`src/stage/bands.rs`). Listed as ours, times the middle of that span.
 #[test]
 fn base_drag_against_another_fit() {
-    let subsonic = |mach: f64| 0.139 + 0.419 * (mach - 0.161).powi(2);
-    let supersonic = |mach: f64| 0.064 + 0.042 * (mach - 3.84).powi(2);
-    for (mach, other, share) in [
-        (0.5, subsonic(0.5), 0.20),
-        (0.8, subsonic(0.8), 0.35),
-        (2.0, supersonic(2.0), 0.40),
-        (3.0, supersonic(3.0), 0.15),
-    ] {
-        BASE_FIT.relative(&format!("Mach {mach}"), base_drag(mach), other, share);
+    let other = |mach: f64| {
+        if mach < 1.0 {
+            0.139 + 0.419 * (mach - 0.161).powi(2)
+        } else {
+            0.064 + 0.042 * (mach - 3.84).powi(2)
+        }
+    };
+    let (low, high) = (1.1, 1.77);
+    for mach in [0.5, 0.8, 0.95, 1.2, 1.5, 2.0, 2.5, 3.0] {
+        let ours = base_drag(mach);
+        let (middle, half) = (0.5 * (low + high) * ours, 0.5 * (high - low) * ours);
+        let case = format!("1.1 to 1.77 times our base drag, Mach {mach}");
+        BASE_FIT.within(&case, middle, other(mach), half);
     }
 }
 
