@@ -1,0 +1,41 @@
+"""How a command ends: its exit codes, and refusals without a traceback."""
+
+import os
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+
+import click
+
+from hoopline.errors import HooplineError
+
+NOT_MET = 1
+REFUSED = 2
+INTERRUPTED = 130
+
+
+class Refusal(click.ClickException):
+    """An error of ours, printed without a traceback."""
+
+    exit_code = REFUSED
+
+
+@contextmanager
+def refusing() -> Iterator[None]:
+    """Turn what the library or the system refuses into one message and exit code 2."""
+    try:
+        yield
+    except HooplineError as error:
+        raise Refusal(str(error)) from error
+    except BrokenPipeError:
+        # The reader has gone, as `head` does; what is still buffered must not fail either.
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        raise SystemExit(0) from None
+    except OSError as error:
+        raise Refusal(str(error)) from error
+
+
+def judged(*, met: bool) -> None:
+    """End with the code that says whether all margins and requirements are met."""
+    if not met:
+        raise SystemExit(NOT_MET)
