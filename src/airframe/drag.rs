@@ -140,6 +140,20 @@ impl<R: Real> Drag<'_, R> {
     }
 }
 
+impl<R: Real> Drag<'_, R> {
+    /// Friction of body and fins in these columns; none if the drag is stated.
+    pub fn friction(&self, mach: R, unit_reynolds: R) -> Option<[R; 2]> {
+        let place = self.knots.place(mach);
+        let surfaces = self.friction.as_ref()?;
+        Some(surfaces.map(|surface| surface.at(&place, unit_reynolds)))
+    }
+
+    /// Mach numbers of the knots.
+    pub fn mach(&self) -> &[f64] {
+        self.knots.positions()
+    }
+}
+
 /// A stated table on a stated reference diameter; it does not tell power on from power off.
 pub fn stated_drag<'a, R: Real>(table: &'a DragTable, given: &GivenDrag<R>) -> Drag<'a, R> {
     let column = table

@@ -102,22 +102,22 @@ impl<R: Real> Flight<'_, R> {
         self.gravity(altitude) * (self.planet_radius() + altitude)
     }
 
-    pub(super) fn surface_pressure(&self) -> R {
+    pub(crate) fn surface_pressure(&self) -> R {
         self.air_at(self.site_altitude).pressure
     }
 
-    pub(super) fn knot_time(&self, knot: usize) -> R {
+    pub(crate) fn knot_time(&self, knot: usize) -> R {
         self.drive.time_scale * self.curve.times[knot]
     }
 
-    pub(super) fn interval_span(&self, interval: usize) -> R {
+    pub(crate) fn interval_span(&self, interval: usize) -> R {
         self.drive.time_scale * (self.curve.times[interval + 1] - self.curve.times[interval])
     }
 
     /// Thrust, N, at a time within an interval and an ambient pressure, and the share of full thrust
     /// (at most one). The pressure term fades only below a tenth of the mean thrust (own choice), so
     /// that it ends with the flow.
-    pub(super) fn thrust(&self, interval: usize, within: R, pressure: R) -> (R, R) {
+    pub(crate) fn thrust(&self, interval: usize, within: R, pressure: R) -> (R, R) {
         let at_basis = self.basis_thrust(interval, within);
         let share = (at_basis / self.drive.mean_thrust).min(R::splat(1.0));
         let relief = (self.drive.reference_pressure - pressure) * self.drive.exit_area;
@@ -133,7 +133,7 @@ impl<R: Real> Flight<'_, R> {
     }
 
     /// Mass at a time within an interval: the impulse spent so far over the exhaust speed.
-    pub(super) fn mass_at(&self, interval: usize, within: R) -> R {
+    pub(crate) fn mass_at(&self, interval: usize, within: R) -> R {
         let scale = self.drive.force_scale * self.drive.time_scale;
         let start = self.drive.force_scale * self.curve.forces[interval];
         let spent = scale * self.curve.impulses[interval]
@@ -192,4 +192,15 @@ pub(super) struct Motion<R> {
     /// Gravity against the direction of flight, m/s2.
     pub pull: R,
     pub mass: R,
+}
+
+impl Flight<'_, f64> {
+    /// Time within an interval at which its thrust passes the tenth of the mean below which the
+    /// pressure term fades, if it does: there thrust at a pressure has a kink.
+    pub(crate) fn kink(&self, interval: usize) -> Option<f64> {
+        let span = self.interval_span(interval);
+        let [start, end] = [0.0, span].map(|within| self.basis_thrust(interval, within));
+        let share = (self.drive.mean_thrust * 0.1 - start) / (end - start);
+        (share > 0.0 && share < 1.0).then_some(share * span)
+    }
 }

@@ -1,7 +1,9 @@
 //! The ascent from a vertical or an inclined rail.
 
 use super::flight::{Course, Flight};
+use super::history::{Moment, Recorder};
 use super::inclined::fly_inclined;
+use super::record::Unrecorded;
 use super::trajectory::Trajectory;
 use super::vertical::fly_vertical;
 use crate::numerics::Real;
@@ -14,7 +16,20 @@ use crate::numerics::Real;
 /// grid; at 90 degrees their apogees agree to 1e-8 on the trade grid and to 1e-9 on the fine one.
 pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     match flight.course {
-        Course::Vertical => fly_vertical(flight),
-        Course::Inclined => fly_inclined(flight),
+        Course::Vertical => fly_vertical(flight, &mut Unrecorded),
+        Course::Inclined => fly_inclined(flight, &mut Unrecorded),
     }
+}
+
+/// Flies one design by the very steps of [`fly`] and keeps every one of them.
+///
+/// The first moment is lift-off, the last the apogee. The end of thrust stands twice: with the thrust
+/// that ends, and without. The trajectory has the same bits as that of [`fly`].
+pub fn fly_recorded(flight: &Flight<'_, f64>) -> (Trajectory<f64>, Vec<Moment>) {
+    let mut recorder = Recorder::new(flight);
+    let trajectory = match flight.course {
+        Course::Vertical => fly_vertical(flight, &mut recorder),
+        Course::Inclined => fly_inclined(flight, &mut recorder),
+    };
+    (trajectory, recorder.moments())
 }

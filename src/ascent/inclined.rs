@@ -4,6 +4,7 @@ use super::flight::{Flight, Motion};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::rail::{Exit, ride};
+use super::record::{Record, Spot};
 use super::step::advance;
 use super::trajectory::Trajectory;
 use crate::numerics::{Mask, Real};
@@ -57,7 +58,10 @@ fn free<R: Real>(
 }
 
 /// On the rail, then free in burn and coast.
-pub(super) fn fly_inclined<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
+pub(super) fn fly_inclined<R: Real>(
+    flight: &Flight<'_, R>,
+    record: &mut impl Record<R>,
+) -> Trajectory<R> {
     let zero = R::splat(0.0);
     let incline = flight.elevation.sin();
     let pull = flight.gravity(flight.site_altitude) * incline;
@@ -72,10 +76,10 @@ pub(super) fn fly_inclined<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     };
     let start = flight.sample(start, |_| (zero, zero));
     let mut monitor = Monitor::new(&start);
-    let exit = ride(flight, &start, &mut monitor);
+    let exit = ride(flight, &start, &mut monitor, record);
 
-    let burnout = burn(flight, &exit, &mut monitor);
-    let [altitude, horizontal, ground, time] = coast(flight, &burnout, &mut monitor);
+    let burnout = burn(flight, &exit, &mut monitor, record);
+    let [altitude, horizontal, ground, time] = coast(flight, &burnout, &mut monitor, record);
 
     Trajectory {
         lift_off_time,
@@ -111,7 +115,12 @@ struct Burnout<R: Real> {
 }
 
 /// Free flight from the rail to the end of thrust, against time.
-fn burn<R: Real>(flight: &Flight<'_, R>, exit: &Exit<R>, monitor: &mut Monitor<R>) -> Burnout<R> {
+fn burn<R: Real>(
+    flight: &Flight<'_, R>,
+    exit: &Exit<R>,
+    monitor: &mut Monitor<R>,
+    record: &mut impl Record<R>,
+) -> Burnout<R> {
     let zero = R::splat(0.0);
     let (burn_steps, _) = flight.grid.steps();
     let incline = flight.elevation.sin();
@@ -144,6 +153,7 @@ fn burn<R: Real>(flight: &Flight<'_, R>, exit: &Exit<R>, monitor: &mut Monitor<R
         let mut flying = released & !stopped;
         sample = now.sample.select(&sample, flying);
         monitor.begin(&sample);
+        record.begin(&sample, Spot::burning(interval, begin, step, state[3]));
         for k in 0..steps {
             let within = begin + step * k as f64;
             let slope = |now: &Free<R>| {
@@ -163,6 +173,10 @@ fn burn<R: Real>(flight: &Flight<'_, R>, exit: &Exit<R>, monitor: &mut Monitor<R
             now = at(within + step, state);
             let next = now.sample.select(&sample, flying);
             monitor.observe(&sample, &next);
+            record.step(
+                &next,
+                Spot::burning(interval, within + step, step, state[3]),
+            );
             sample = next;
             stopped = stopped | (flying & state[1].below(-1e-6));
             flying = released & !stopped;
@@ -181,6 +195,7 @@ fn coast<R: Real>(
     flight: &Flight<'_, R>,
     burnout: &Burnout<R>,
     monitor: &mut Monitor<R>,
+    record: &mut impl Record<R>,
 ) -> [R; 4] {
     let zero = R::splat(0.0);
     let (_, coast_steps) = flight.grid.steps();
@@ -195,6 +210,7 @@ fn coast<R: Real>(
     let mut state = [altitude, horizontal, ground, burnout.sample.time];
     let mut now = at(top_speed, state);
     monitor.begin(&now.sample);
+    record.begin(&now.sample, Spot::coasting(state[2]));
     for k in 0..coast_steps {
         let vertical = top_speed + step * k as f64;
         let slope = |vertical: R, now: &Free<R>| {
@@ -215,6 +231,7 @@ fn coast<R: Real>(
         );
         let next = at(top_speed + step * (k + 1) as f64, state);
         monitor.observe(&now.sample, &next.sample);
+        record.step(&next.sample, Spot::coasting(state[2]));
         now = next;
     }
     state

@@ -14,14 +14,17 @@ mod cubic;
 mod estimate;
 mod flight;
 mod fly;
+mod history;
 mod inclined;
 mod lift_off;
 mod monitor;
 mod rail;
+mod record;
 mod step;
 mod trajectory;
 mod vertical;
 
 pub use flight::{AirModel, Course, Flight, Grid};
-pub use fly::fly;
+pub use fly::{fly, fly_recorded};
+pub use history::{HISTORY, Instant, Moment, Phase};
 pub use trajectory::Trajectory;

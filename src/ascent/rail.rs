@@ -3,6 +3,7 @@
 use super::cubic::reach;
 use super::flight::{Flight, Motion};
 use super::monitor::{Monitor, Sample};
+use super::record::{Record, Spot};
 use super::step::advance;
 use crate::numerics::{Mask, Real};
 
@@ -30,10 +31,12 @@ pub(super) fn ride<R: Real>(
     flight: &Flight<'_, R>,
     start: &Sample<R>,
     monitor: &mut Monitor<R>,
+    record: &mut impl Record<R>,
 ) -> Exit<R> {
     let zero = R::splat(0.0);
     let length = flight.rail_length.max(R::splat(SHORTEST));
     let incline = flight.elevation.sin();
+    let along = flight.elevation.cos();
     let last = flight.curve.intervals();
     let (burn_steps, _) = flight.grid.steps();
 
@@ -65,6 +68,8 @@ pub(super) fn ride<R: Real>(
         };
         sample = at(begin, state).select(&sample, riding);
         monitor.begin(&sample);
+        let ground = state[0] * along;
+        record.begin(&sample, Spot::guided(interval, begin, step, ground));
         for k in 0..steps {
             let within = begin + step * k as f64;
             let travel = |step: R| {
@@ -98,6 +103,8 @@ pub(super) fn ride<R: Real>(
             ];
             let next = at(within + taken, state).select(&sample, riding);
             monitor.observe(&sample, &next);
+            let ground = state[0] * along;
+            record.step(&next, Spot::guided(interval, within + taken, step, ground));
             sample = next;
             riding = riding & !leaves;
         }

@@ -4,12 +4,16 @@ use super::cubic::{hermite, reach};
 use super::flight::{Flight, Motion};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
+use super::record::{Record, Spot};
 use super::step::advance;
 use super::trajectory::Trajectory;
 use crate::numerics::{Mask, Real};
 
 /// Straight up: the state is altitude and speed in the burn, altitude and time in the coast.
-pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
+pub(super) fn fly_vertical<R: Real>(
+    flight: &Flight<'_, R>,
+    record: &mut impl Record<R>,
+) -> Trajectory<R> {
     let zero = R::splat(0.0);
     let (burn_steps, _) = flight.grid.steps();
     let (lift_off_time, grounded) = lift_off(flight, flight.gravity(flight.site_altitude));
@@ -45,6 +49,7 @@ pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
         };
         sample = at(begin, [sample.altitude, sample.speed]);
         monitor.begin(&sample);
+        record.begin(&sample, Spot::burning(interval, begin, step, zero));
         for k in 0..steps {
             let within = begin + step * k as f64;
             let state = advance(
@@ -59,6 +64,7 @@ pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
             );
             let next = at(within + step, state);
             monitor.observe(&sample, &next);
+            record.step(&next, Spot::burning(interval, within + step, step, zero));
             rail.pass(&sample, &next);
             sample = next;
             stopped = stopped | sample.speed.below(-1e-6);
@@ -66,7 +72,7 @@ pub(super) fn fly_vertical<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     }
 
     let burnout = sample;
-    let top = coast(flight, &burnout, &mut monitor, &mut rail);
+    let top = coast(flight, &burnout, &mut monitor, &mut rail, record);
 
     Trajectory {
         lift_off_time,
@@ -99,6 +105,7 @@ fn coast<R: Real>(
     burnout: &Sample<R>,
     monitor: &mut Monitor<R>,
     rail: &mut RailEnd<R>,
+    record: &mut impl Record<R>,
 ) -> Sample<R> {
     let zero = R::splat(0.0);
     let (_, coast_steps) = flight.grid.steps();
@@ -113,6 +120,7 @@ fn coast<R: Real>(
     let step = -(start_speed / coast_steps as f64);
     let mut sample = at(start_speed, [burnout.altitude, burnout.time]);
     monitor.begin(&sample);
+    record.begin(&sample, Spot::coasting(zero));
     for k in 0..coast_steps {
         let speed = start_speed + step * k as f64;
         let state = advance(
@@ -133,6 +141,7 @@ fn coast<R: Real>(
         );
         let next = at(start_speed + step * (k + 1) as f64, state);
         monitor.observe(&sample, &next);
+        record.step(&next, Spot::coasting(zero));
         rail.pass(&sample, &next);
         sample = next;
     }

@@ -11,7 +11,7 @@ use serde_json::{Value, json};
 /// Every input, result, choice, text and row on record, as JSON text.
 #[pyfunction]
 pub fn schema() -> String {
-    let fields = |fields: &[Field]| fields.iter().map(field).collect::<Vec<Value>>();
+    let fields = |fields: &[Field]| fields.iter().map(Field::json).collect::<Vec<Value>>();
     let rows = |rows: &[Row]| {
         let row = |row: &Row| {
             let values: serde_json::Map<String, Value> = row
@@ -57,28 +57,6 @@ pub fn schema() -> String {
         "rule_sets": rule_sets,
     })
     .to_string()
-}
-
-fn field(field: &Field) -> Value {
-    let printed = field.quantity.printed();
-    let limit = |value: f64| {
-        if value.is_finite() {
-            json!(value)
-        } else {
-            Value::Null
-        }
-    };
-    json!({
-        "path": field.path,
-        "quantity": field.quantity.name(),
-        "unit": field.quantity.si(),
-        "printed_unit": printed.symbol,
-        "printed_factor": printed.factor,
-        "printed_offset": printed.offset,
-        "lower": limit(field.lower),
-        "upper": limit(field.upper),
-        "doc": field.doc,
-    })
 }
 
 /// A text with a unit for an input, in SI.

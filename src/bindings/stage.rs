@@ -79,4 +79,20 @@ impl Stage {
     fn inputs(&self) -> String {
         self.0.inputs_json()
     }
+
+    /// Every step of the ascent as JSON text: columns with units, and the phase of each row.
+    fn history(&self) -> PyResult<String> {
+        Ok(self.0.history_json()?)
+    }
+
+    /// Thrust and propellant left over time as JSON text.
+    fn thrust_sheet(&self) -> PyResult<String> {
+        Ok(self.0.thrust_json()?)
+    }
+
+    /// Drag coefficients over Mach number, as the ascent takes them at an altitude above sea level, m,
+    /// as JSON text.
+    fn drag_sheet(&self, altitude: f64) -> PyResult<String> {
+        Ok(self.0.drag_json(altitude)?)
+    }
 }

@@ -3,6 +3,7 @@
 //! in files, the column header and the lane slot.
 
 use super::unit::Quantity;
+use serde_json::{Value, json};
 
 /// When an entry exists at all. A vehicle without a nitrous tank has no entries for one, instead of
 /// zeros.
@@ -78,6 +79,31 @@ pub struct Field {
     pub index: usize,
     /// What it means.
     pub doc: &'static str,
+}
+
+impl Field {
+    /// The entry for other programs; limits that are not there are null.
+    pub fn json(&self) -> Value {
+        let printed = self.quantity.printed();
+        let limit = |value: f64| {
+            if value.is_finite() {
+                json!(value)
+            } else {
+                Value::Null
+            }
+        };
+        json!({
+            "path": self.path,
+            "quantity": self.quantity.name(),
+            "unit": self.quantity.si(),
+            "printed_unit": printed.symbol,
+            "printed_factor": printed.factor,
+            "printed_offset": printed.offset,
+            "lower": limit(self.lower),
+            "upper": limit(self.upper),
+            "doc": self.doc,
+        })
+    }
 }
 
 /// A group of entries that can be laid out in a row of slots.

@@ -20,6 +20,9 @@ pub const SAFETY: &str = "First-order estimates for trade studies. They do not s
     of the built tank with nobody near it. Nitrous oxide decomposes violently when hot, contaminated \
     or compressed quickly: follow its supplier's rules.";
 
+/// Number of the layout of an assessment's JSON; it grows when a key changes its meaning.
+pub const SCHEMA: u32 = 1;
+
 /// One design assessed.
 #[derive(Debug, Clone)]
 pub struct Assessment {
@@ -157,6 +160,7 @@ impl Stage {
         let labels = self.labels();
         let tank = self.form().tank.as_ref();
         Ok(json!({
+            "schema": SCHEMA,
             "name": labels.name,
             "description": labels.description,
             "digest": self.digest(),
@@ -187,6 +191,9 @@ impl Stage {
             }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),
             "basis": self.basis(),
+            "choices": self.choices(),
+            "on_record": self.on_record(),
+            "tables": self.tables(),
             "inputs": self.inputs(),
             "conditions": self.conditions(),
             "stated": self.stated(),

@@ -117,6 +117,9 @@ pub(super) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
 
 /// The whole chain.
 pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> {
+    let settled = settle(form, point);
+    let drag = columns(form, point, &settled.vehicle);
+    let flight = flight(form, point, &settled, &drag);
     let Settled {
         size,
         load,
@@ -124,27 +127,8 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         vehicle,
         drive,
         mut status,
-    } = settle(form, point);
-    let drag = columns(form, point, &vehicle);
-    let lift_off = vehicle.predicted + load.propellant;
-    let air = air_model(form, point);
-    let flight = Flight {
-        curve: &form.curve,
-        drive,
-        drag: &drag,
-        air,
-        site_altitude: point.site.altitude,
-        course: form.course,
-        elevation: point.rail.elevation,
-        rail_length: if form.rail {
-            point.rail.length
-        } else {
-            R::splat(0.0)
-        },
-        lift_off_mass: lift_off,
-        mass_ahead: mass_ahead(&vehicle, point.mass.added),
-        grid: form.grid,
-    };
+    } = settled;
+    let lift_off = flight.lift_off_mass;
     let trajectory = fly(&flight);
     let to_weight = drive.mean_thrust / (lift_off * STANDARD_GRAVITY);
     status.flag(trajectory.grounded, Fault::ThrustBelowWeight, to_weight);
@@ -212,6 +196,32 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
     Evaluation { outcome, vehicle }
 }
 
+/// The flight of a settled stage through its drag columns.
+pub(super) fn flight<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    settled: &Settled<R>,
+    drag: &'a Drag<'a, R>,
+) -> Flight<'a, R> {
+    Flight {
+        curve: &form.curve,
+        drive: settled.drive,
+        drag,
+        air: air_model(form, point),
+        site_altitude: point.site.altitude,
+        course: form.course,
+        elevation: point.rail.elevation,
+        rail_length: if form.rail {
+            point.rail.length
+        } else {
+            R::splat(0.0)
+        },
+        lift_off_mass: settled.vehicle.predicted + settled.load.propellant,
+        mass_ahead: mass_ahead(&settled.vehicle, point.mass.added),
+        grid: form.grid,
+    }
+}
+
 fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     match form.atmosphere {
         AtmosphereModel::Standard => AirModel::Standard,
@@ -227,7 +237,12 @@ fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     }
 }
 
-fn columns<'a, R: Real>(form: &'a Form, point: &Point<R>, vehicle: &Vehicle<R>) -> Drag<'a, R> {
+/// The drag columns of an assembled vehicle.
+pub(super) fn columns<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+) -> Drag<'a, R> {
     match &form.shell {
         Shell::Drawn(body_form) => build_drag(&drag_terms(body_form, point, vehicle)),
         Shell::Stated(table) => stated_drag(table, &point.drag),

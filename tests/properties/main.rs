@@ -9,6 +9,7 @@ mod door;
 mod drag;
 mod edges;
 mod follow;
+mod history;
 mod inclined;
 mod lanes;
 mod loads;

@@ -1,0 +1,70 @@
+//! What a stage rests on besides numbers: words of its choices, names of rows on record, tables.
+
+use super::choices::CHOICES;
+use super::form::Shell;
+use super::given::Stage;
+use serde_json::{Map, Value, json};
+
+impl Stage {
+    /// Every choice of this stage by its path: the word chosen.
+    pub(super) fn choices(&self) -> Map<String, Value> {
+        CHOICES
+            .iter()
+            .flat_map(|choice| {
+                let count = if choice.path.contains("[]") {
+                    crate::mass::MAX_ITEMS.max(crate::vessel::MAX_PLIES)
+                } else {
+                    1
+                };
+                (0..count).map_while(move |index| {
+                    let word = choice.get(self.form(), index)?;
+                    let path = choice.path.replace("[]", &format!("[{index}]"));
+                    Some((path, json!(word)))
+                })
+            })
+            .collect()
+    }
+
+    /// Names of metal, fibre and rule set by the path they are given at; empty for values of one's
+    /// own.
+    pub(super) fn on_record(&self) -> Map<String, Value> {
+        let labels = self.labels();
+        let Some(side) = &self.form().tank else {
+            return Map::new();
+        };
+        let wrapped = side.tank.plies > 0;
+        [
+            ("rule_set.name", &labels.rule_set, true),
+            ("tank.liner.metal.name", &labels.metal, true),
+            ("tank.overwrap.fibre.name", &labels.fibre, wrapped),
+        ]
+        .into_iter()
+        .filter(|(_, _, exists)| *exists)
+        .map(|(path, (name, _), _)| (path.to_owned(), json!(name)))
+        .collect()
+    }
+
+    /// Tables and counts that are no numbers of the schema, by path, in words.
+    pub(super) fn tables(&self) -> Map<String, Value> {
+        let form = self.form();
+        let curve = &form.curve;
+        let mut tables = Map::new();
+        let points = |count: usize, mark: String| json!(format!("{count} points, mark {mark}"));
+        tables.insert(
+            "motor.curve".to_owned(),
+            points(curve.times.len(), curve.mark()),
+        );
+        match &form.shell {
+            Shell::Stated(table) => {
+                tables.insert(
+                    "drag.table".to_owned(),
+                    points(table.mach().len(), table.mark()),
+                );
+            }
+            Shell::Drawn(body) => {
+                tables.insert("fins.count".to_owned(), json!(body.fins.count.to_string()));
+            }
+        }
+        tables
+    }
+}

@@ -1,0 +1,39 @@
+//! Columns with their units, for other programs.
+
+use super::chain::evaluate;
+use super::fault::Fault;
+use super::given::Stage;
+use crate::error::{Error, Result};
+use crate::quantity::{Field, Slots};
+use serde_json::{Value, json};
+
+/// Rows of a group of slots as columns: what each is, its units, its values in SI. Columns that do
+/// not apply to the stage are left out.
+pub(super) fn columns<T: Slots<f64>>(stage: &Stage, fields: &[Field], rows: &[T]) -> Vec<Value> {
+    let slots: Vec<Vec<f64>> = rows
+        .iter()
+        .map(|row| {
+            let mut slots = vec![0.0; fields.len()];
+            row.write(&mut slots, &mut 0);
+            slots
+        })
+        .collect();
+    fields
+        .iter()
+        .enumerate()
+        .filter(|(_, field)| stage.form().applies(field.applies, field.index))
+        .map(|(slot, field)| {
+            let values: Vec<f64> = slots.iter().map(|row| row[slot]).collect();
+            json!({"field": field.json(), "values": values})
+        })
+        .collect()
+}
+
+/// An error for a design that has no ascent.
+pub(super) fn require_sound(stage: &Stage) -> Result<()> {
+    let status = evaluate(stage.form(), &stage.point()).outcome.status;
+    match Fault::from_code(status.code) {
+        Some(fault) => Err(Error::Infeasible(fault.sentence(status.value))),
+        None => Ok(()),
+    }
+}
