@@ -22,6 +22,7 @@ from hoopline.errors import (
 if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
+    from hoopline.explanation import Explanation
     from hoopline.packaged import example
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
@@ -33,6 +34,7 @@ __all__ = [
     "Assessment",
     "ConvergenceError",
     "DataError",
+    "Explanation",
     "HooplineError",
     "InputError",
     "Stage",
@@ -49,6 +51,7 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Explanation": "hoopline.explanation",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
     "example": "hoopline.packaged",
