@@ -1,7 +1,7 @@
 """Where a result comes from: terms, steps, sources, and what the model leaves out."""
 
 import json
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from typing import Any, Self
 
 
@@ -218,7 +218,6 @@ class Explanation:
     name: str
     digest: str
     version: str
-    _text: str
 
     @classmethod
     def of(cls, text: str) -> Self:
@@ -243,12 +242,11 @@ class Explanation:
             name=content["name"],
             digest=content["digest"],
             version=content["version"],
-            _text=text,
         )
 
     def to_json(self) -> str:
         """Return the explanation as JSON text, SI units."""
-        return json.dumps(json.loads(self._text), indent=2, ensure_ascii=False)
+        return json.dumps(asdict(self), indent=2, ensure_ascii=False)
 
     def __repr__(self) -> str:
         return f"<Explanation of {self.path} in {self.name!r}, digest {self.digest[:12]}>"

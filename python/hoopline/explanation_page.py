@@ -4,13 +4,15 @@ from collections.abc import Iterable
 from html import escape
 
 from hoopline.explanation import Explanation
-from hoopline.explanation_text import (
+from hoopline.explanation_words import (
     applied,
-    last_line,
+    before_rounding,
     left_out,
     origin,
+    printed,
     printed_si,
     standing,
+    values,
     with_numbers,
 )
 from hoopline.text import shown
@@ -19,7 +21,7 @@ from hoopline.text import shown
 def render(explanation: Explanation) -> str:
     """Return the explanation as tables of steps and terms."""
     page = explanation
-    title = f"{page.path} = {shown(page.path, page.value)}{last_line(page)}"
+    title = f"{page.path} = {shown(page.path, page.value)}{before_rounding(page)}"
     parts = [f"<h3>{escape(title)}</h3>", f"<p>{escape(page.doc)}</p>"]
     factor = applied(page)
     for text in (standing(page), f"factor: {factor}" if factor else ""):
@@ -28,34 +30,33 @@ def render(explanation: Explanation) -> str:
     if page.method:
         parts.append(f"<p>{escape(page.method.text)}</p>")
         parts.append(f"<p>source: {escape(page.method.source)}</p>")
-    values = {term.symbol: term.value for term in page.terms}
-    values |= {step.symbol: step.value for step in page.steps}
     steps = (
         (
             f"{step.symbol} = {step.formula}",
-            with_numbers(step, values),
+            with_numbers(step.formula, values(page)),
             printed_si(step.value, step.unit),
-            step.shown,
+            printed(page, step),
             step.doc,
             step.source,
         )
         for step in page.steps
     )
-    heading = "Beside it" if page.method else "Calculation, in SI"
-    columns = ("formula", "with numbers", "SI", "as printed", "meaning", "source")
-    parts.append(_table(heading, columns, steps))
     terms = (
         (
             term.symbol,
             printed_si(term.value, term.unit),
-            term.shown,
+            shown(term.path, term.value) if term.path and term.ask else term.shown,
             term.doc,
             origin(term),
+            term.source,
         )
         for term in page.terms
     )
-    columns = ("symbol", "SI", "as printed", "meaning", "origin")
+    columns = ("symbol", "SI", "as printed", "meaning", "origin", "source")
     parts.append(_table("What enters", columns, terms))
+    heading = "For a sanity check" if page.method else "Calculation, in SI"
+    columns = ("formula", "with numbers", "SI", "as printed", "meaning", "source")
+    parts.append(_table(heading, columns, steps))
     parts.extend(f"<p>{escape(text)}</p>" for text in page.functions)
     parts.append(f"<p><strong>Not in it:</strong> {escape(left_out(page))}</p>")
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in page.cautions)
@@ -76,6 +77,4 @@ def _table(caption: str, columns: Iterable[str], rows: Iterable[tuple[str, ...]]
     ]
     if not cells:
         return ""
-    return (
-        f"<table><caption>{escape(caption)}</caption><tr>{head}</tr>{''.join(cells)}</table>"
-    )
+    return f"<table><caption>{escape(caption)}</caption><tr>{head}</tr>{''.join(cells)}</table>"

@@ -1,18 +1,39 @@
 """An explanation as plain text: a page of a calculation."""
 
-import re
 import textwrap
 from collections.abc import Iterable, Iterator
 
 from hoopline.explanation import Explanation, Step, Term
-from hoopline.rounding import significant
+from hoopline.explanation_words import (
+    applied,
+    before_rounding,
+    left_out,
+    origin,
+    printed,
+    printed_si,
+    standing,
+    values,
+    with_numbers,
+)
 from hoopline.text import WIDTH, shown
 
 _INDENT = "  "
-_SYMBOL = re.compile(r"[A-Za-z_]\w*(?!\w*\()")
-# Digits of a number put into a formula: more than are printed beside the symbol, so that a chain of
-# steps done by hand ends on the printed result.
-_DIGITS = 7
+# Sources up to this length stand where they belong; longer ones are numbered and listed once.
+_SHORT = 24
+
+
+class _Sources:
+    """Numbers sources in the order in which a page first needs them."""
+
+    def __init__(self) -> None:
+        self.listed: list[str] = []
+
+    def mark(self, source: str) -> str:
+        if len(source) <= _SHORT:
+            return source
+        if source not in self.listed:
+            self.listed.append(source)
+        return f"[{self.listed.index(source) + 1}]"
 
 
 def render(explanation: Explanation) -> str:
@@ -23,125 +44,86 @@ def render(explanation: Explanation) -> str:
 def together(explanations: Iterable[Explanation]) -> str:
     """Return several explanations of one assessment; what all must know stands once, at the end."""
     pages = list(explanations)
+    if not pages:
+        return ""
     last = pages[-1]
     blocks = [block for page in pages for block in _blocks(page)]
     if last.cautions:
-        lines = [_wrapped(f"- {caution}", _INDENT, _INDENT * 2) for caution in last.cautions]
+        lines = [_wrapped(f"- {caution}", 1, 2) for caution in last.cautions]
         blocks.append("\n".join(["Cautions", *lines]))
-    blocks.append(_wrapped(last.safety, "", ""))
-    blocks.append(f"{last.name}, digest {last.digest[:16]}, hoopline {last.version}")
+    blocks.append(_wrapped(last.safety, 0, 0))
+    blocks.append(
+        _wrapped(f"{last.name}, digest {last.digest[:16]}, hoopline {last.version}", 0, 1)
+    )
     return "\n\n".join(blocks)
 
 
-def standing(explanation: Explanation) -> str:
-    """Say where a margin stands among the others; empty for what is no margin."""
-    place = explanation.next
-    if place is None:
-        return ""
-    governs = "governs" if place.governs else "does not govern"
-    if place.path is None or place.value is None:
-        return f"{governs}; no margin is larger"
-    return f"{governs}; next: {place.path} {shown(place.path, place.value)}"
-
-
-def applied(explanation: Explanation) -> str:
-    """Say which factor of which rule set enters; empty if none does."""
-    factor = explanation.factor
-    if factor is None:
-        return ""
-    source = f" ({factor.source})" if factor.source else ""
-    scope = f"; covers {factor.scope}" if factor.scope else ""
-    name = factor.rule_set or "factors of one's own"
-    return f"{factor.path} = {factor.value:.6g}, {name}{source}{scope}"
-
-
-def left_out(explanation: Explanation) -> str:
-    """Say what the model leaves out, and under which row of the model table that stands."""
-    known = explanation.known_error
-    row = "" if known.model == "None" else f" (README, models: {known.model})"
-    return f"{known.text}{row}"
-
-
-def origin(term: Term) -> str:
-    """Say where a term comes from, and what to ask for next."""
-    source = f" ({term.source})" if term.source else ""
-    path = f"{term.path}, " if term.path and term.ask is None else ""
-    ask = f": ask {term.ask}" if term.ask else ""
-    return f"{path}{term.origin}{ask}{source}"
-
-
-def with_numbers(step: Step, values: dict[str, float]) -> str:
-    """Return a formula with SI numbers in place of its symbols."""
-
-    def number(found: re.Match[str]) -> str:
-        name = found[0]
-        if name not in values:
-            return name
-        text = f"{values[name]:.{_DIGITS}g}"
-        return f"({text})" if text.startswith("-") else text
-
-    return _SYMBOL.sub(number, step.formula)
-
-
-def printed_si(value: float, unit: str) -> str:
-    """Return a value with its SI unit, as a formula takes it."""
-    return f"{value:.{_DIGITS}g} {unit}".rstrip()
-
-
-def last_line(explanation: Explanation) -> str:
-    """Return a margin as it is before it is rounded down; empty for other results."""
-    if not explanation.path.startswith("margins."):
-        return ""
-    return f" ({significant(explanation.value, 4)} before it is rounded down)"
-
-
 def _blocks(page: Explanation) -> Iterator[str]:
+    sources = _Sources()
     yield "\n".join(_heading(page))
     if page.method:
-        lines = [_wrapped(page.method.text, _INDENT, _INDENT)]
-        lines.append(_wrapped(f"source: {page.method.source}", _INDENT, _INDENT * 2))
-        yield "\n".join(["How it comes about", *lines])
-    if page.steps:
-        values = {term.symbol: term.value for term in page.terms}
-        values |= {step.symbol: step.value for step in page.steps}
-        title = "Beside it" if page.method else "Calculation, in SI"
-        yield "\n".join([title, *(line for step in page.steps for line in _step(step, values))])
+        text = f"{page.method.text} {sources.mark(page.method.source)}"
+        yield "\n".join(["How it comes about", _wrapped(text, 1, 1)])
     if page.terms:
-        yield "\n".join(["What enters", *(line for term in page.terms for line in _term(term))])
+        lines = [line for term in page.terms for line in _term(term, sources)]
+        yield "\n".join(["What enters: as printed, and in SI", *lines])
+    if page.steps:
+        title = "For a sanity check" if page.method else "Calculation, in SI"
+        lines = [line for step in page.steps for line in _step(page, step, sources)]
+        yield "\n".join([title, *lines])
     if page.functions:
-        lines = [_wrapped(text, _INDENT, _INDENT * 2) for text in page.functions]
-        yield "\n".join(["Functions", *lines])
-    yield "\n".join(["Not in it", _wrapped(left_out(page), _INDENT, _INDENT)])
+        yield "\n".join(["Functions", *(_wrapped(text, 1, 2) for text in page.functions)])
+    if sources.listed:
+        numbered = enumerate(sources.listed, start=1)
+        lines = [_wrapped(f"[{number}] {source}", 1, 3) for number, source in numbered]
+        yield "\n".join(["Sources", *lines])
+    yield "\n".join(["Not in it", _wrapped(left_out(page), 1, 1)])
 
 
 def _heading(page: Explanation) -> Iterator[str]:
-    title = f"{page.path} = {shown(page.path, page.value)}{last_line(page)}"
-    yield _wrapped(title, "", _INDENT)
+    title = f"{page.path} = {shown(page.path, page.value)}{before_rounding(page)}"
+    yield _wrapped(title, 0, 1)
     yield "=" * min(len(title), WIDTH)
-    yield _wrapped(page.doc, _INDENT, _INDENT)
+    yield _wrapped(page.doc, 1, 1)
     for line in (standing(page), applied(page) and f"factor: {applied(page)}"):
         if line:
-            yield _wrapped(line, _INDENT, _INDENT * 2)
+            yield _wrapped(line, 1, 2)
+    if page.steps and not page.method:
+        last = page.steps[-1]
+        yield _wrapped(f"{last.symbol} = {_compact(last.formula)}", 1, 3)
 
 
-def _step(step: Step, values: dict[str, float]) -> Iterator[str]:
-    yield _wrapped(f"{step.symbol} = {step.formula}", _INDENT, _INDENT * 3)
-    numbers = with_numbers(step, values)
-    if numbers != step.formula:
-        yield _wrapped(f"= {numbers}", _INDENT * 2, _INDENT * 3)
+def _step(page: Explanation, step: Step, sources: _Sources) -> Iterator[str]:
+    yield _wrapped(f"{step.symbol} = {_compact(step.formula)}", 1, 3)
+    numbers = with_numbers(step.formula, values(page))
     exact = printed_si(step.value, step.unit)
-    same = exact == step.shown or step.value == 0.0
-    yield _wrapped(f"= {exact}" + ("" if same else f" = {step.shown}"), _INDENT * 2, _INDENT * 3)
-    yield _wrapped(f"{step.doc}; {step.source}", _INDENT * 3, _INDENT * 3)
+    if numbers not in {step.formula, exact}:
+        yield _wrapped(f"= {_compact(numbers)}", 2, 3)
+    same = printed(page, step) in {exact, step.formula} or step.value == 0.0
+    yield _wrapped(f"= {exact}" + ("" if same else f" = {printed(page, step)}"), 2, 3)
+    doc = step.doc.rstrip(".")
+    yield _wrapped(f"{doc}; {sources.mark(step.source)}", 3, 3)
 
 
-def _term(term: Term) -> Iterator[str]:
+def _term(term: Term, sources: _Sources) -> Iterator[str]:
+    as_printed = shown(term.path, term.value) if term.path and term.ask else term.shown
     exact = printed_si(term.value, term.unit)
-    value = term.shown if exact == term.shown else f"{term.shown} = {exact}"
-    yield _wrapped(f"{term.symbol} = {value}", _INDENT, _INDENT * 3)
-    doc = term.doc.rstrip(".")
-    yield _wrapped(f"{doc}; {origin(term)}", _INDENT * 3, _INDENT * 3)
+    value = as_printed if exact == as_printed else f"{as_printed} = {exact}"
+    yield _wrapped(f"{term.symbol} = {value}", 1, 3)
+    source = f" {sources.mark(term.source)}" if term.source else ""
+    yield _wrapped(f"{term.doc.rstrip('.')}; {origin(term)}{source}", 3, 3)
 
 
-def _wrapped(text: str, first: str, rest: str) -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=rest)
+def _compact(formula: str) -> str:
+    """Keep powers together, so that no line ends within one."""
+    return formula.replace(" ** ", "**")
+
+
+def _wrapped(text: str, first: int, rest: int) -> str:
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=_INDENT * first,
+        subsequent_indent=_INDENT * rest,
+        break_on_hyphens=False,
+    )

@@ -38,7 +38,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
     let unit_reynolds = sheet.flight.air_at(sheet.point.site.altitude).unit_reynolds;
     let room = BuildUp::new(&terms, mach, unit_reynolds, 0.0);
     sheet.step(
-        "supersonic",
+        "held_mach",
         "max(mach, 1.2)",
         Q::Ratio,
         "Mach number, held where formulas for supersonic flow begin",
@@ -180,7 +180,7 @@ fn nose(sheet: &mut Sheet<'_>, shape: NoseShape) {
         NoseShape::Cone => {
             sheet.step(
                 "nose_wave",
-                "(1.59 + 1.83 / supersonic ** 2) * atan(0.5 / nose_fineness) ** 1.69",
+                "(1.59 + 1.83 / held_mach ** 2) * atan(0.5 / nose_fineness) ** 1.69",
                 Q::Ratio,
                 "wave drag of the cone (Bonney's fit)",
                 FLEEMAN,
@@ -216,7 +216,7 @@ fn fin_wave(sheet: &mut Sheet<'_>) {
     );
     sheet.step(
         "fins_wave_drag",
-        "4 * thickness_ratio ** 2 / sqrt(supersonic ** 2 - 1) * ramp * fin_count * fin_area / frontal_area \
+        "4 * thickness_ratio ** 2 / sqrt(held_mach ** 2 - 1) * ramp * fin_count * fin_area / frontal_area \
          * wave_multiplier",
         Q::Ratio,
         "wave drag of the fins",

@@ -39,7 +39,7 @@ const FLUID: (&str, &str) = (
      evenly warm nitrous oxide in a rigid tank.",
 );
 const STATED: (&str, &str) = (
-    "MEOP as stated, or by the relief",
+    "",
     "Nothing is computed: the number is as good as its reason or the relief's certificate; transients are \
      not in it.",
 );
@@ -57,7 +57,7 @@ const DRAG: (&str, &str) = (
      which understates drag by 0.03 to 0.1 of the coefficient, most near Mach 1.",
 );
 const TABLE: (&str, &str) = (
-    "Drag as stated",
+    "",
     "The table's error is its author's; it does not tell power on from power off.",
 );
 const STABILITY: (&str, &str) = (
@@ -80,11 +80,11 @@ const AIR: (&str, &str) = (
     "The model of the atmosphere chosen, not the weather of the day, unless that is given.",
 );
 const EXACT: (&str, &str) = (
-    "None",
+    "",
     "Geometry or a definition: exact for the inputs, bosses and bores left out.",
 );
 
-/// Row of the model table, and what the result leaves out.
+/// Row of the model table (empty if the README has none), and what the result leaves out.
 pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
     let (group, leaf) = path.split_once('.').unwrap_or((path, ""));
     let tank = form.tank.as_ref();
