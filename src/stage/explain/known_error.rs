@@ -6,7 +6,8 @@ use crate::vessel::PlyKind;
 const SEAMS: (&str, &str) = (
     "Seams",
     "No misalignment, no edge bending; yield of the weld zone in hoop, held by its neighbours, is a caution \
-     and not a margin.",
+     and not a margin. The stress across a seam is that of liner and wrap: resin and thermal strain \
+     neglected.",
 );
 const WALL: (&str, &str) = (
     "Liner and wrap, elastic",

@@ -191,6 +191,9 @@ impl Stage {
         };
         let method = write(&mut sheet);
         sheet.checked()?;
+        if method.is_none() {
+            sheet.prune();
+        }
         let factor = self.factor(&sheet);
         let Sheet {
             terms,

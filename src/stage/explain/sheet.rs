@@ -11,7 +11,7 @@ use crate::stage::given::{Origin, Stage};
 use crate::stage::outcome::Outcome;
 use crate::stage::point::Point;
 use crate::stage::schema::{INPUTS, RESULT_COUNT, RESULTS};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::f64::consts::PI;
 
 /// What a step that only names something gives as its source.
@@ -185,7 +185,22 @@ impl Sheet<'_> {
         self.as_computed(self.results[slot]);
     }
 
-    /// Another way to write a fault down and go on; nothing is explained in the end.
+    /// Takes away what the last step does not rest on.
+    pub fn prune(&mut self) {
+        let Some(last) = self.steps.last() else {
+            return;
+        };
+        let mut needed: HashSet<String> = HashSet::from([last.symbol.clone()]);
+        for step in self.steps.iter().rev() {
+            if needed.contains(&step.symbol) {
+                needed.extend(symbols(&step.formula).map(str::to_owned));
+            }
+        }
+        self.steps.retain(|step| needed.contains(&step.symbol));
+        self.terms.retain(|term| needed.contains(&term.symbol));
+    }
+
+    /// Writes a fault down and goes on; nothing is explained in the end.
     fn fail(&mut self, problem: String) -> f64 {
         self.faults.push(problem);
         f64::NAN
@@ -202,6 +217,12 @@ impl Sheet<'_> {
             ))),
         }
     }
+}
+
+/// Names in a formula.
+fn symbols(formula: &str) -> impl Iterator<Item = &str> {
+    let words = formula.split(|letter: char| !letter.is_ascii_alphanumeric() && letter != '_');
+    words.filter(|word| word.starts_with(|letter: char| letter.is_ascii_alphabetic()))
 }
 
 /// Where an input's value comes from, and its source if there is one.
