@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
     from hoopline.packaged import example
+    from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
     from hoopline.sweeping import Sweep, sweep
@@ -35,6 +36,7 @@ __all__ = [
     "DataError",
     "HooplineError",
     "InputError",
+    "Requirement",
     "Stage",
     "Sweep",
     "ValidityError",
@@ -49,6 +51,7 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
     "example": "hoopline.packaged",

@@ -19,4 +19,4 @@ def command(file: Path, *, as_json: bool) -> None:
     with refusing():
         assessment = Stage.load(file).assess()
         show(assessment.to_json() if as_json else str(assessment), as_json=as_json)
-    judged(met=assessment.governing is None or assessment.governing.value >= 0.0)
+    judged(met=assessment.met)
