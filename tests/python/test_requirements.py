@@ -61,6 +61,8 @@ def test_a_window_has_the_smaller_of_its_two_margins(values):
 def test_a_zero_limit_has_no_quotient_but_is_judged(values):
     line = judged(values, response="airframe.burnout_static_margin", at_least=0)
     assert (line.status, line.margin, line.shown_margin) == ("met", None, "")
+    line = judged(values, response="airframe.burnout_static_margin", at_least=-1)
+    assert (line.status, line.margin) == ("met", None)
 
 
 def test_what_is_to_be_tested_stays_open_until_evidence_is_stated(values):
