@@ -24,6 +24,7 @@ if TYPE_CHECKING:
     from hoopline.assessment import Assessment
     from hoopline.explanation import Explanation
     from hoopline.packaged import example
+    from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
     from hoopline.sweeping import Sweep, sweep
@@ -37,6 +38,7 @@ __all__ = [
     "Explanation",
     "HooplineError",
     "InputError",
+    "Requirement",
     "Stage",
     "Sweep",
     "ValidityError",
@@ -52,6 +54,7 @@ __all__ = [
 _HOMES = {
     "Assessment": "hoopline.assessment",
     "Explanation": "hoopline.explanation",
+    "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
     "example": "hoopline.packaged",

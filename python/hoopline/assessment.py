@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
+from hoopline.requirement import Requirement
 from hoopline.schema import nearest, results, unknown_result
 
 if TYPE_CHECKING:
@@ -212,6 +213,17 @@ class Assessment:
     def governing(self) -> Margin | None:
         """The smallest margin, or None for a stage without a tank."""
         return next(iter(self.margins), None)
+
+    @property
+    def requirements(self) -> tuple[Requirement, ...]:
+        """The requirement matrix: not met first, then by margin, smallest first."""
+        return tuple(Requirement(**row) for row in self._content["requirements"])
+
+    @property
+    def met(self) -> bool:
+        """Whether no margin is negative and no requirement is found not met."""
+        margins = self.governing is None or self.governing.value >= 0.0
+        return margins and all(line.status != "not met" for line in self.requirements)
 
     @property
     def mass_lines(self) -> tuple[MassLine, ...]:

@@ -24,9 +24,8 @@ def render(explanation: Explanation) -> str:
     title = f"{page.path} = {shown(page.path, page.value)}{before_rounding(page)}"
     parts = [f"<h3>{escape(title)}</h3>", f"<p>{escape(page.doc)}</p>"]
     factor = applied(page)
-    for text in (standing(page), f"factor: {factor}" if factor else ""):
-        if text:
-            parts.append(f"<p>{escape(text)}</p>")
+    lines = (standing(page), f"factor: {factor}" if factor else "")
+    parts.extend(f"<p>{escape(text)}</p>" for text in lines if text)
     if page.method:
         parts.append(f"<p>{escape(page.method.text)}</p>")
         parts.append(f"<p>source: {escape(page.method.source)}</p>")

@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from hoopline.cli import options
-from hoopline.cli.ending import judged, refusing
+from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
@@ -24,18 +24,17 @@ def command(file: Path, paths: tuple[str, ...], *, as_json: bool) -> None:
     """Assess the stage in FILE: pressures, dimensions, masses, margins, drag, ascent."""
     from hoopline.stage import Stage
 
-    with refusing():
-        assessment = Stage.load(file).assess()
-        if paths:
-            from hoopline.explanation_text import together
+    assessment = Stage.load(file).assess()
+    if paths:
+        from hoopline.explanation_text import together
 
-            pages = [assessment.explain(path) for path in paths]
-            text = (
-                json.dumps([json.loads(page.to_json()) for page in pages], indent=2)
-                if as_json
-                else together(pages)
-            )
-        else:
-            text = assessment.to_json() if as_json else str(assessment)
-        show(text, as_json=as_json)
-    judged(met=assessment.governing is None or assessment.governing.value >= 0.0)
+        pages = [assessment.explain(path) for path in paths]
+        text = (
+            json.dumps([json.loads(page.to_json()) for page in pages], indent=2)
+            if as_json
+            else together(pages)
+        )
+    else:
+        text = assessment.to_json() if as_json else str(assessment)
+    show(text, as_json=as_json)
+    judged(met=assessment.met)

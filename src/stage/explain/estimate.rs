@@ -127,6 +127,42 @@ fn powered(sheet: &mut Sheet<'_>) {
         "gravity along the path",
         DEFINITION,
     );
+    thrust_at_site(sheet);
+    sheet.result("burn_time", "thrust.burn_time");
+    sheet.result("lift_off", "mass.lift_off");
+    sheet.result("burnout", "mass.burnout");
+    sheet.step(
+        "exhaust_speed",
+        "thrust * burn_time / (lift_off - burnout)",
+        Q::Speed,
+        "thrust over mass flow",
+        DEFINITION,
+    );
+    sheet.step(
+        "free_speed",
+        "exhaust_speed * log(lift_off / burnout) - pull * burn_time",
+        Q::Speed,
+        "speed at the end of thrust without drag",
+        ROCKET,
+    );
+    sheet.step(
+        "free_distance",
+        "exhaust_speed * burn_time * (1 - log(lift_off / burnout) / (lift_off / burnout - 1)) - pull * burn_time ** 2 / 2",
+        Q::Altitude,
+        "distance to the end of thrust without drag",
+        HEIGHT,
+    );
+    sheet.step(
+        "mean_mass",
+        "(lift_off + burnout) / 2",
+        Q::Mass,
+        "mean mass of the burn",
+        DEFINITION,
+    );
+}
+
+/// Thrust from its basis to the pressure of the site.
+fn thrust_at_site(sheet: &mut Sheet<'_>) {
     sheet.result("mean_thrust", "thrust.mean");
     sheet.result("site_pressure", "pressures.site");
     sheet.input("exit_area", "motor.exit_area");
@@ -159,37 +195,6 @@ fn powered(sheet: &mut Sheet<'_>) {
         Q::Force,
         "mean thrust at site pressure",
         "thrust and ambient pressure on the exit area",
-    );
-    sheet.result("burn_time", "thrust.burn_time");
-    sheet.result("lift_off", "mass.lift_off");
-    sheet.result("burnout", "mass.burnout");
-    sheet.step(
-        "exhaust_speed",
-        "thrust * burn_time / (lift_off - burnout)",
-        Q::Speed,
-        "thrust over mass flow",
-        DEFINITION,
-    );
-    sheet.step(
-        "free_speed",
-        "exhaust_speed * log(lift_off / burnout) - pull * burn_time",
-        Q::Speed,
-        "speed at the end of thrust without drag",
-        ROCKET,
-    );
-    sheet.step(
-        "free_distance",
-        "exhaust_speed * burn_time * (1 - log(lift_off / burnout) / (lift_off / burnout - 1)) - pull * burn_time ** 2 / 2",
-        Q::Altitude,
-        "distance to the end of thrust without drag",
-        HEIGHT,
-    );
-    sheet.step(
-        "mean_mass",
-        "(lift_off + burnout) / 2",
-        Q::Mass,
-        "mean mass of the burn",
-        DEFINITION,
     );
 }
 

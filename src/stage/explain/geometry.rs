@@ -234,16 +234,13 @@ fn size(sheet: &mut Sheet<'_>, form: &TankForm, leaf: &str) {
 }
 
 fn nose(sheet: &mut Sheet<'_>) {
-    match sheet.form.body().map(|body| body.nose_rule) {
-        Some(NoseRule::Length) => {
-            sheet.input("length", "nose.length");
-            sheet.end("length", DEFINITION);
-        }
-        _ => {
-            sheet.body_diameter();
-            sheet.input("fineness_ratio", "nose.fineness_ratio");
-            sheet.end("fineness_ratio * body_diameter", DEFINITION);
-        }
+    if sheet.form.body().map(|body| body.nose_rule) == Some(NoseRule::Length) {
+        sheet.input("length", "nose.length");
+        sheet.end("length", DEFINITION);
+    } else {
+        sheet.body_diameter();
+        sheet.input("fineness_ratio", "nose.fineness_ratio");
+        sheet.end("fineness_ratio * body_diameter", DEFINITION);
     }
 }
 

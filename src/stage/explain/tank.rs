@@ -85,14 +85,16 @@ impl Sheet<'_> {
                 &format!("mean radius of ply {ply}"),
                 GEOMETRY,
             );
-            below += &format!(" + {fibre} / fibre_volume_fraction");
+            below = format!("{below} + {fibre} / fibre_volume_fraction");
             let mut volume = format!("2 * pi * {mean} * {fibre} * cylinder_length");
             if form.ply_kinds[ply] == PlyKind::Helical {
                 let path: f64 = [form.fore_closure, form.aft_closure]
                     .map(quarter)
                     .iter()
                     .sum();
-                volume += &format!(" + 2 * pi * {mean} ** 2 * {fibre} * cos(angle_{ply}) * {path}");
+                volume = format!(
+                    "{volume} + 2 * pi * {mean} ** 2 * {fibre} * cos(angle_{ply}) * {path}"
+                );
             }
             let symbol = format!("fibre_volume_{ply}");
             self.step(

@@ -78,10 +78,10 @@ impl Sheet<'_> {
         for ply in 0..form.plies {
             let fibre = format!(" + fibre_modulus * fibre_thickness_{ply}");
             if form.ply_kinds[ply] == PlyKind::Helical {
-                axial += &format!("{fibre} * cos(angle_{ply}) ** 4");
-                cross += &format!("{fibre} * cos(angle_{ply}) ** 2 * sin(angle_{ply}) ** 2");
+                axial = format!("{axial}{fibre} * cos(angle_{ply}) ** 4");
+                cross = format!("{cross}{fibre} * cos(angle_{ply}) ** 2 * sin(angle_{ply}) ** 2");
             }
-            hoop += &format!("{fibre} * sin(angle_{ply}) ** 4");
+            hoop = format!("{hoop}{fibre} * sin(angle_{ply}) ** 4");
         }
         let across = "stiffness of liner and helical plies";
         self.step(
