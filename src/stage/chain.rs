@@ -117,9 +117,6 @@ pub(super) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
 
 /// The whole chain.
 pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> {
-    let settled = settle(form, point);
-    let drag = columns(form, point, &settled.vehicle);
-    let flight = flight(form, point, &settled, &drag);
     let Settled {
         size,
         load,
@@ -127,8 +124,10 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
         vehicle,
         drive,
         mut status,
-    } = settled;
-    let lift_off = flight.lift_off_mass;
+    } = settle(form, point);
+    let drag = columns(form, point, &vehicle);
+    let lift_off = vehicle.predicted + load.propellant;
+    let flight = flight(form, point, &vehicle, &load, drive, &drag);
     let trajectory = fly(&flight);
     let to_weight = drive.mean_thrust / (lift_off * STANDARD_GRAVITY);
     status.flag(trajectory.grounded, Fault::ThrustBelowWeight, to_weight);
@@ -196,16 +195,18 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
     Evaluation { outcome, vehicle }
 }
 
-/// The flight of a settled stage through its drag columns.
+/// What the ascent needs to know of a vehicle on the pad.
 pub(super) fn flight<'a, R: Real>(
     form: &'a Form,
     point: &Point<R>,
-    settled: &Settled<R>,
+    vehicle: &Vehicle<R>,
+    load: &Load<R>,
+    drive: Drive<R>,
     drag: &'a Drag<'a, R>,
 ) -> Flight<'a, R> {
     Flight {
         curve: &form.curve,
-        drive: settled.drive,
+        drive,
         drag,
         air: air_model(form, point),
         site_altitude: point.site.altitude,
@@ -216,8 +217,8 @@ pub(super) fn flight<'a, R: Real>(
         } else {
             R::splat(0.0)
         },
-        lift_off_mass: settled.vehicle.predicted + settled.load.propellant,
-        mass_ahead: mass_ahead(&settled.vehicle, point.mass.added),
+        lift_off_mass: vehicle.predicted + load.propellant,
+        mass_ahead: mass_ahead(vehicle, point.mass.added),
         grid: form.grid,
     }
 }
@@ -237,7 +238,6 @@ fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     }
 }
 
-/// The drag columns of an assembled vehicle.
 pub(super) fn columns<'a, R: Real>(
     form: &'a Form,
     point: &Point<R>,

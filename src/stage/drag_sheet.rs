@@ -63,7 +63,14 @@ impl Stage {
         let point = self.point();
         let settled = settle(&self.form, &point);
         let drag = columns(&self.form, &point, &settled.vehicle);
-        let flight = flight(&self.form, &point, &settled, &drag);
+        let flight = flight(
+            &self.form,
+            &point,
+            &settled.vehicle,
+            &settled.load,
+            settled.drive,
+            &drag,
+        );
         let reynolds = flight.air_at(altitude).unit_reynolds;
         let terms = self
             .form

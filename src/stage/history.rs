@@ -31,7 +31,14 @@ impl Stage {
         let point = self.point();
         let settled = settle(&self.form, &point);
         let drag = columns(&self.form, &point, &settled.vehicle);
-        let (_, moments) = fly_recorded(&flight(&self.form, &point, &settled, &drag));
+        let (_, moments) = fly_recorded(&flight(
+            &self.form,
+            &point,
+            &settled.vehicle,
+            &settled.load,
+            settled.drive,
+            &drag,
+        ));
         Ok(moments)
     }
 

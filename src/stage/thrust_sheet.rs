@@ -49,7 +49,14 @@ impl Stage {
         let point = self.point();
         let settled = settle(&self.form, &point);
         let drag = columns(&self.form, &point, &settled.vehicle);
-        let flight = flight(&self.form, &point, &settled, &drag);
+        let flight = flight(
+            &self.form,
+            &point,
+            &settled.vehicle,
+            &settled.load,
+            settled.drive,
+            &drag,
+        );
         let (steps, _) = flight.grid.steps();
         let mut rows = vec![row(&flight, settled.load.propellant, 0, 0.0)];
         for interval in 0..flight.curve.intervals() {
