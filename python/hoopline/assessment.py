@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
+from hoopline.errors import InputError
 from hoopline.requirement import Requirement
 from hoopline.schema import nearest, results, unknown_result
 
@@ -155,11 +156,11 @@ class Assessment:
     _bands: str | Callable[[], str]
     _content: dict[str, Any]
     _groups: dict[str, Group]
-    _stage: "str | _core.Stage"
+    _stage: "str | _core.Stage | None"
     _text: str
 
     def __init__(
-        self, text: str, bands: str | Callable[[], str], stage: "str | _core.Stage"
+        self, text: str, bands: str | Callable[[], str], stage: "str | _core.Stage | None"
     ) -> None:
         content: dict[str, Any] = json.loads(text)
         given: dict[str, float] = content["results"]
@@ -176,6 +177,31 @@ class Assessment:
         object.__setattr__(self, "_stage", stage)
         object.__setattr__(self, "_content", content)
         object.__setattr__(self, "_groups", groups)
+
+    @classmethod
+    def from_json(cls, text: str) -> "Assessment":
+        """Read a saved assessment, as `to_json` or `hoopline assess --json` wrote it.
+
+        One of another version is read as far as paths go: `unread` holds the results this version
+        does not know. The stage itself is not in it, so that `explain`, and exports that need the
+        stage, ask for the stage file instead.
+
+        Raises
+        ------
+        InputError
+            The text is not that of an assessment; the message says what is wrong.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> assessment = hl.Stage.load(hl.example("petrel_slim")).assess()
+        >>> hl.Assessment.from_json(assessment.to_json()) == assessment
+        True
+        """
+        from hoopline.saved import read
+
+        content, bands = read(text)
+        return cls(content, bands, None)
 
     @property
     def name(self) -> str:
@@ -196,6 +222,32 @@ class Assessment:
     def version(self) -> str:
         """Version of hoopline that computed this."""
         return str(self._content["version"])
+
+    @property
+    def schema(self) -> int | None:
+        """Number of the layout of its JSON; None for one saved before layouts had numbers."""
+        number: int | None = self._content["schema"]
+        return number
+
+    @property
+    def unread(self) -> Mapping[str, float]:
+        """Results of a saved assessment that this version does not know, by path."""
+        return MappingProxyType(self._content.get("unread", {}))
+
+    @property
+    def choices(self) -> Mapping[str, str]:
+        """Every choice of the stage: the word chosen, by path."""
+        return MappingProxyType(self._content["choices"])
+
+    @property
+    def on_record(self) -> Mapping[str, str]:
+        """Names of metal, fibre and rule set on record, by path; empty for values of one's own."""
+        return MappingProxyType(self._content["on_record"])
+
+    @property
+    def tables(self) -> Mapping[str, str]:
+        """Tables and counts among the inputs, in words, by path."""
+        return MappingProxyType(self._content["tables"])
 
     @property
     def results(self) -> Mapping[str, float]:
@@ -358,6 +410,11 @@ class Assessment:
 
     def _compiled_stage(self) -> "_core.Stage":
         """Give the stage that was assessed; after unpickling it is made when somebody asks."""
+        if self._stage is None:
+            raise InputError(
+                "this assessment was read from a file and does not hold its stage; "
+                "load the stage file and assess it"
+            )
         if isinstance(self._stage, str):
             from hoopline import _core
 
@@ -400,8 +457,10 @@ class Assessment:
     def __hash__(self) -> int:
         return hash((self.digest, self.version))
 
-    def __reduce__(self) -> tuple[type["Assessment"], tuple[str, str, str]]:
-        stage = self._stage if isinstance(self._stage, str) else self._stage.store()
+    def __reduce__(self) -> tuple[type["Assessment"], tuple[str, str, str | None]]:
+        stage = self._stage
+        if stage is not None and not isinstance(stage, str):
+            stage = stage.store()
         return Assessment, (self._text, self._band_text(), stage)
 
     def __repr__(self) -> str:

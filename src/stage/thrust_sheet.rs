@@ -18,13 +18,13 @@ slots! {
         /// Time after ignition.
         time: Time, Always;
         /// Thrust at the ambient pressure it is given for; the flow of propellant follows it.
-        at_basis: Force, Always;
+        thrust_at_basis: Force, Always;
         /// Thrust in vacuum.
-        in_vacuum: Force, Always;
+        thrust_in_vacuum: Force, Always;
         /// Thrust at 101325 Pa.
-        at_sea_level: Force, Always;
+        thrust_at_sea_level: Force, Always;
         /// Thrust at the ambient pressure of the launch site.
-        at_site: Force, Always;
+        thrust_at_site: Force, Always;
         /// Propellant left, residuals included.
         propellant_left: Mass, Always;
     }
@@ -40,7 +40,7 @@ impl Stage {
     /// Thrust over time on the steps of the ascent's grid, from ignition to the end of thrust.
     ///
     /// Between two rows thrust is linear at every pressure, and at a pressure `p` it is
-    /// `in_vacuum - (in_vacuum - at_sea_level) p / 101325 Pa`. Propellant left is quadratic between
+    /// `thrust_in_vacuum - (thrust_in_vacuum - thrust_at_sea_level) p / 101325 Pa`. Propellant left is quadratic between
     /// rows; a straight line errs by less than `(change of thrust) x step / (8 x exhaust speed)`.
     ///
     /// Errors: the design has a fault and no ascent.
@@ -89,10 +89,10 @@ fn row(flight: &Flight<'_, f64>, loaded: f64, interval: usize, within: f64) -> T
     let at = |pressure| flight.thrust(interval, within, pressure).0;
     ThrustRow {
         time: flight.knot_time(interval) + within,
-        at_basis: at(flight.drive.reference_pressure),
-        in_vacuum: at(0.0),
-        at_sea_level: at(SEA_LEVEL),
-        at_site: at(flight.surface_pressure()),
+        thrust_at_basis: at(flight.drive.reference_pressure),
+        thrust_in_vacuum: at(0.0),
+        thrust_at_sea_level: at(SEA_LEVEL),
+        thrust_at_site: at(flight.surface_pressure()),
         propellant_left: loaded - (flight.lift_off_mass - flight.mass_at(interval, within)),
     }
 }

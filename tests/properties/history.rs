@@ -147,10 +147,7 @@ fn the_pad_has_no_rows() {
         "thrust = \"4200 N\"",
         "curve = [[\"0 s\", \"0 N\"], [\"0.4 s\", \"300 N\"], [\"0.8 s\", \"4000 N\"], [\"5 s\", \"4200 N\"]]",
     );
-    let folder = tempfile::tempdir().expect("a folder");
-    let file = folder.path().join("slow.toml");
-    std::fs::write(&file, text).expect("written");
-    let stage = Stage::load(&file).expect("a readable stage");
+    let stage = Stage::from_toml(&text, std::path::Path::new("slow.toml")).expect("a stage");
     let lift_off = stage.outcome().ascent.lift_off_time;
     let history = stage.history().expect("a sound design");
     assert!(lift_off > 0.4);
@@ -181,12 +178,17 @@ fn the_thrust_sheet_spends_what_is_burned() {
         approx::assert_relative_eq!(end.time, outcome.thrust.burn_time, max_relative = 1e-12);
         let impulse: f64 = rows
             .windows(2)
-            .map(|pair| (pair[0].at_basis + pair[1].at_basis) * 0.5 * (pair[1].time - pair[0].time))
+            .map(|pair| {
+                (pair[0].thrust_at_basis + pair[1].thrust_at_basis)
+                    * 0.5
+                    * (pair[1].time - pair[0].time)
+            })
             .sum();
         approx::assert_relative_eq!(impulse, outcome.thrust.impulse, max_relative = 1e-12);
         for row in rows {
             assert!(
-                row.in_vacuum >= row.at_site && row.at_site >= row.at_sea_level,
+                row.thrust_in_vacuum >= row.thrust_at_site
+                    && row.thrust_at_site >= row.thrust_at_sea_level,
                 "{name}"
             );
         }

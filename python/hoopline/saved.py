@@ -1,0 +1,210 @@
+"""Reading a saved assessment: checked, and fitted to what this version knows."""
+
+import json
+import math
+from collections.abc import Iterable, Mapping
+from typing import Any
+
+from hoopline import schema
+from hoopline.errors import InputError
+
+# What an assessment of any version has; without it the text is something else.
+_TEXTS = ("name", "digest", "version")
+_NEEDED = ("mass.predicted", "mass.lift_off", "mass.burnout", "ascent.apogee")
+
+_LINE = {
+    "name": "", "group": "", "basic": 0.0, "growth": 0.0, "predicted": 0.0, "station": 0.0,
+    "maturity": None,
+}  # fmt: skip
+_REQUIREMENT = {
+    "id": "", "text": "", "response": None, "at_least": None, "at_most": None, "method": "",
+    "evidence": None, "value": None, "decided_by": None, "margin": None, "status": "", "basis": "",
+}  # fmt: skip
+_INPUT = {"path": "", "value": 0.0, "unit": "", "shown": "", "origin": "", "doc": ""}
+_MARGIN = {"path": "", "value": 0.0, "doc": ""}
+_BAND = {"model": "", "input": "", "span": [], "basis": "", "change": []}
+
+_WORDS = ("follow", "choices", "on_record", "tables", "maturities")
+_LISTS = ("basis", "conditions", "stated", "cautions")
+_STANDINGS = ("met", "not met", "open")
+
+
+def read(text: str) -> tuple[str, str]:
+    """Check the text of a saved assessment.
+
+    Returns
+    -------
+    tuple
+        The assessment and its model bands as JSON text in this version's layout. Results whose
+        path this version does not know stand under "unread".
+
+    Raises
+    ------
+    InputError
+        The text is not JSON, or not that of an assessment; the message says what is missing or
+        wrong, and where.
+    """
+    content = _object(_parsed(text), "a saved assessment")
+    for key in _TEXTS:
+        if not isinstance(content.get(key), str):
+            raise _wrong(key, content.get(key), "a text")
+    given = _numbers(content, "results") | _numbers(content, "unread", optional=True)
+    for path in _NEEDED:
+        if path not in given:
+            raise InputError(f"not a saved assessment: results has no {path}; {_MADE_BY}")
+    known = schema.results()
+    number = content.get("schema")
+    if number is not None and (isinstance(number, bool) or not isinstance(number, int)):
+        raise _wrong("schema", number, "a whole number")
+    kept = {
+        **{key: content[key] for key in _TEXTS},
+        "schema": number,
+        "description": _text(content, "description"),
+        "results": {path: value for path, value in given.items() if path in known},
+        "unread": {path: value for path, value in given.items() if path not in known},
+        "margins": sorted(_rows(content, "margins", _MARGIN), key=lambda row: row["value"]),
+        "requirements": [_judged(row) for row in _rows(content, "requirements", _REQUIREMENT)],
+        "inputs": _rows(content, "inputs", _INPUT),
+        "mass_lines": _rows(content, "mass_lines", _LINE),
+        "propellant_lines": _propellant(content),
+        "frontal_governed_by": _text(content, "frontal_governed_by"),
+        "rule_set": _pair(content, "rule_set", ("name", "source", "scope"), given),
+        "meop_basis": _pair(content, "meop_basis", ("basis", "reason"), given),
+        "safety": _text(content, "safety"),
+        **{key: _words(content, key) for key in _WORDS},
+        **{key: _texts(content, key) for key in _LISTS},
+    }
+    kept["governing"] = kept["margins"][0]["path"] if kept["margins"] else None
+    lines = {line["maturity"] for line in kept["mass_lines"]} - {None}
+    kept["maturities"] = {name: kept["maturities"].get(name, "") for name in sorted(lines)}
+    return json.dumps(kept, ensure_ascii=False), json.dumps(_bands(content), ensure_ascii=False)
+
+
+_MADE_BY = "it is what `hoopline assess FILE --json` prints"
+
+
+def _parsed(text: str) -> Any:
+    if not isinstance(text, str):
+        raise InputError(f"a saved assessment is JSON text, not a {type(text).__name__}")
+    try:
+        return json.loads(text)
+    except (ValueError, RecursionError) as error:
+        raise InputError(f"not a saved assessment: no JSON ({error}); {_MADE_BY}") from None
+
+
+def _wrong(where: str, found: object, wanted: str) -> InputError:
+    shown = "nothing" if found is None else repr(found)[:60]
+    return InputError(f"not a saved assessment: {where} is {shown} and not {wanted}; {_MADE_BY}")
+
+
+def _object(value: object, where: str) -> dict[str, Any]:
+    if not isinstance(value, dict):
+        raise _wrong(where, value, "an object")
+    return value
+
+
+def _number(value: object, where: str) -> float:
+    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+        raise _wrong(where, value, "a finite number")
+    return float(value)
+
+
+def _numbers(content: Mapping[str, Any], key: str, *, optional: bool = False) -> dict[str, float]:
+    found = content.get(key, {} if optional else None)
+    return {
+        path: _number(value, f"{key}: {path}") for path, value in _object(found, key).items()
+    }
+
+
+def _text(content: Mapping[str, Any], key: str) -> str:
+    found = content.get(key, "")
+    if not isinstance(found, str):
+        raise _wrong(key, found, "a text")
+    return found
+
+
+def _texts(content: Mapping[str, Any], key: str) -> list[str]:
+    found = content.get(key, [])
+    if not isinstance(found, list) or not all(isinstance(text, str) for text in found):
+        raise _wrong(key, found, "a list of texts")
+    return found
+
+
+def _words(content: Mapping[str, Any], key: str) -> dict[str, str]:
+    found = _object(content.get(key, {}), key)
+    for path, word in found.items():
+        if not isinstance(word, str):
+            raise _wrong(f"{key}: {path}", word, "a text")
+    return found
+
+
+def _rows(content: Mapping[str, Any], key: str, shape: Mapping[str, Any]) -> list[dict[str, Any]]:
+    """Rows with the keys of this version; what a row lacks stays empty, what it has more is left."""
+    found = content.get(key, [])
+    if not isinstance(found, list):
+        raise _wrong(key, found, "a list")
+    return [_row(row, f"{key}[{place}]", shape) for place, row in enumerate(found)]
+
+
+def _row(row: object, where: str, shape: Mapping[str, Any]) -> dict[str, Any]:
+    given = _object(row, where)
+    first = next(iter(shape))
+    if not isinstance(given.get(first), str) or not given[first]:
+        raise _wrong(f"{where}: {first}", given.get(first), "a text")
+    kept = {}
+    for name, plain in shape.items():
+        value = given.get(name, plain)
+        at = f"{where}: {name}"
+        if isinstance(plain, float):
+            value = _number(value, at)
+        elif isinstance(plain, str) and not isinstance(value, str):
+            raise _wrong(at, value, "a text")
+        elif name in _OPTIONAL_NUMBERS and value is not None:
+            value = _number(value, at)
+        elif plain is None and not isinstance(value, str | float | None):
+            raise _wrong(at, value, "a text")
+        kept[name] = value
+    return kept
+
+
+_OPTIONAL_NUMBERS = frozenset({"at_least", "at_most", "value", "margin"})
+
+
+def _judged(row: dict[str, Any]) -> dict[str, Any]:
+    """A requirement that rests on a result this version does not know keeps its status alone."""
+    if row["status"] not in _STANDINGS:
+        raise _wrong(f"requirement {row['id']}: status", row["status"], "met, not met or open")
+    if row["decided_by"] is not None and row["decided_by"] not in schema.results():
+        return row | {"decided_by": None, "value": None}
+    return row
+
+
+def _propellant(content: Mapping[str, Any]) -> dict[str, list[dict[str, Any]]]:
+    found = _object(content.get("propellant_lines", {}), "propellant_lines")
+    return {when: _rows(found, when, _LINE) for when in ("at_ignition", "at_burnout")}
+
+
+def _pair(
+    content: Mapping[str, Any], key: str, names: Iterable[str], given: Mapping[str, float]
+) -> dict[str, str | None] | None:
+    """A group of texts, printed together with the tank's pressures; without those it is left."""
+    found = content.get(key)
+    if found is None or any(f"pressures.{x}" not in given for x in ("meop", "proof", "burst")):
+        return None
+    group = _object(found, key)
+    scope = group.get("scope")
+    return {name: scope if name == "scope" else _text(group, name) for name in names}
+
+
+def _bands(content: Mapping[str, Any]) -> dict[str, Any]:
+    rows = _rows(content, "bands", _BAND)
+    together = content.get("band_together", [0.0, 0.0])
+    for where, pair in [
+        ("band_together", together),
+        *((f"bands: {row['model']}: {key}", row[key]) for row in rows for key in ("span", "change")),
+    ]:
+        if not isinstance(pair, list) or len(pair) != 2:  # noqa: PLR2004 (a lower and an upper end)
+            raise _wrong(where, pair, "a pair of numbers")
+        for value in pair:
+            _number(value, where)
+    return {"bands": rows, "band_together": together, "band_bias": _text(content, "band_bias")}
