@@ -22,7 +22,10 @@ from hoopline.errors import (
 if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
+    from hoopline.comparison import Comparison, compare
     from hoopline.explanation import Explanation
+    from hoopline.exporting import export
+    from hoopline.history import History
     from hoopline.packaged import example
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
@@ -33,9 +36,11 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Assessment",
+    "Comparison",
     "ConvergenceError",
     "DataError",
     "Explanation",
+    "History",
     "HooplineError",
     "InputError",
     "Requirement",
@@ -43,7 +48,9 @@ __all__ = [
     "Sweep",
     "ValidityError",
     "__version__",
+    "compare",
     "example",
+    "export",
     "linspace",
     "plot",
     "sweep",
@@ -53,11 +60,15 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
+    "History": "hoopline.history",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
+    "compare": "hoopline.comparison",
     "example": "hoopline.packaged",
+    "export": "hoopline.exporting",
     "linspace": "hoopline.spacing",
     "sweep": "hoopline.sweeping",
 }

@@ -36,6 +36,11 @@ class Stage:
         """
         SHA-256 over everything that enters the results.
         """
+    def drag_sheet(self, /, altitude: SupportsFloat | SupportsIndex) -> str:
+        """
+        Drag coefficients over Mach number, as the ascent takes them at an altitude above sea level, m,
+        as JSON text.
+        """
     def explain(self, /, path: str) -> str:
         """
         Where a result comes from, as JSON text.
@@ -48,6 +53,10 @@ class Stage:
     def from_json(text: str) -> Stage:
         """
         Reads a stage from nested tables as JSON text; bare numbers count as SI.
+        """
+    def history(self, /) -> str:
+        """
+        Every step of the ascent as JSON text: columns with units, and the phase of each row.
         """
     def inputs(self, /) -> str:
         """
@@ -75,6 +84,10 @@ class Stage:
     def store(self, /) -> str:
         """
         The stage as text.
+        """
+    def thrust_sheet(self, /) -> str:
+        """
+        Thrust and propellant left over time as JSON text.
         """
 
 def air(altitude: SupportsFloat | SupportsIndex) -> tuple[float, float, float, float, float]:

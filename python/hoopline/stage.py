@@ -4,12 +4,15 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any, NoReturn, Self
+from typing import TYPE_CHECKING, Any, NoReturn, Self
 
 from hoopline import _core, schema
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.given import changes_to_json, to_json
+
+if TYPE_CHECKING:
+    from hoopline.history import History
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +135,18 @@ class Stage:
             says what to change.
         """
         return Assessment(self._compiled.assess(), self._compiled.bands, self._compiled)
+
+    def history(self) -> "History":
+        """Return every step of the ascent: time, altitude, speed, forces, mass and more.
+
+        Raises
+        ------
+        InputError
+            The design has no ascent; the message says why.
+        """
+        from hoopline.history import History
+
+        return History.of(self._compiled.history())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""
