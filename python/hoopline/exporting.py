@@ -93,7 +93,7 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
 def tables(assessment: Assessment) -> list[Table]:
     """Return the tables of `export` without writing them."""
     compiled = assessment._compiled_stage()
-    made = [
+    return [
         _mass_statement(assessment),
         _thrust(compiled),
         _drag(compiled, assessment),
@@ -102,7 +102,6 @@ def tables(assessment: Assessment) -> list[Table]:
         _requirements(assessment),
         _inputs(assessment),
     ]
-    return [table for table in made if table.rows]
 
 
 def _write(folder: Path, texts: dict[str, str]) -> list[Path]:
