@@ -20,12 +20,12 @@ def guarded(text: str) -> str:
 
 
 def table(headers: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:
-    """Return a table by RFC 4180: one header line, lines ended by CR LF, quotes where needed.
+    r"""Return a table by RFC 4180: one header line, lines ended by CR LF, quotes where needed.
 
     Numbers have as many digits as it takes to read the same double again; None is an empty cell.
 
     >>> table(["time [s]", "part"], [[0.1, "fin, aft"], [None, "nose"]])
-    'time [s],part\\r\\n0.1,"fin, aft"\\r\\n,nose\\r\\n'
+    'time [s],part\r\n0.1,"fin, aft"\r\n,nose\r\n'
     """
     text = StringIO()
     writer = csv.writer(text, lineterminator="\r\n")

@@ -90,10 +90,21 @@ class Words:
 
 @dataclass(frozen=True, slots=True)
 class Caution:
-    """A caution and the sides it holds for."""
+    """A caution and the sides it holds for.
+
+    Attributes
+    ----------
+    text
+        The caution.
+    holds
+        Whether a side has it, by side.
+    alike
+        Whether a side has the same sentence with other numbers instead.
+    """
 
     text: str
     holds: tuple[bool, ...]
+    alike: tuple[bool, ...]
 
 
 @dataclass(frozen=True, slots=True)

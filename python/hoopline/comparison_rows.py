@@ -1,5 +1,6 @@
 """Matching of designs by path and by name: what a comparison is made of."""
 
+import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
@@ -8,6 +9,8 @@ from hoopline.assessment import Assessment, MassLine
 from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Side, Words
 from hoopline.rounding import rounded, significant
 from hoopline.text import label, shown
+
+_NUMBER = re.compile(r"\d+(\.\d+)?")
 
 _REMAINDER = 1e-9
 """Mass, kg, that a sum of lines may miss by rounding."""
@@ -43,9 +46,7 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
         "follow": _words([one.follow for one in designs]),
     }
     # The rules stand among the choices too.
-    words["choices"] = tuple(
-        row for row in words["choices"] if not row.path.startswith("follow.")
-    )
+    words["choices"] = tuple(row for row in words["choices"] if not row.path.startswith("follow."))
     same_inputs = not inputs and not any(words.values())
     return Comparison(
         sides=sides,
@@ -58,8 +59,7 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
         governing=tuple(one.governing.path if one.governing else "" for one in designs),
         requirements=_requirements(designs),
         cautions=tuple(
-            Caution(text, tuple(text in one.cautions for one in designs))
-            for text in _in_order([one.cautions for one in designs])
+            _caution(text, designs) for text in _in_order([one.cautions for one in designs])
         ),
         masses=masses,
         total=total,
@@ -68,6 +68,17 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
         safety=_safety(designs),
         everything=everything,
     )
+
+
+def _caution(text: str, designs: Sequence[Assessment]) -> Caution:
+    """Tell a caution that is gone from one that stays with other numbers."""
+    wording = _NUMBER.sub("", text)
+    holds = tuple(text in one.cautions for one in designs)
+    alike = tuple(
+        not there and any(_NUMBER.sub("", other) == wording for other in one.cautions)
+        for there, one in zip(holds, designs, strict=True)
+    )
+    return Caution(text, holds, alike)
 
 
 def _safety(designs: Sequence[Assessment]) -> str:
@@ -113,7 +124,8 @@ def _numbers(
     unit: str,
 ) -> Numbers:
     reference = values[0]
-    differences, relative = [], []
+    differences: list[str] = []
+    relative: list[float | None] = []
     for value in values[1:]:
         if value is None or reference is None:
             differences.append("")
@@ -143,6 +155,8 @@ def _difference(change: float, field: schema.Field | None, unit: str) -> str:
     word = word.removesuffix(" gauge").removesuffix(" absolute")
     if change == 0.0:
         return f"0 {word}".rstrip()
+    if word == "%":
+        word = "points"  # percentage points; a per cent would read as a relative change
     number = significant(change / factor, 3)
     return f"{'' if change < 0.0 else '+'}{number} {word}".rstrip()
 
@@ -183,7 +197,7 @@ def _printer(path: str) -> Callable[[float], str]:
 
 
 def _bare(value: float) -> str:
-    """A result that this version does not know: SI, whatever the unit is."""
+    """Return a result that this version does not know: SI, whatever the unit is."""
     return f"{significant(value)} (SI)"
 
 
@@ -272,14 +286,10 @@ def _masses(
 
 def _mass(name: str, group: str, masses: list[float | None]) -> Mass:
     reference = masses[0] or 0.0
-    return Mass(
-        name, group, tuple(masses), tuple((mass or 0.0) - reference for mass in masses[1:])
-    )
+    return Mass(name, group, tuple(masses), tuple((mass or 0.0) - reference for mass in masses[1:]))
 
 
-def _verdict(
-    sides: Sequence[Side], designs: Sequence[Assessment], *, same_inputs: bool
-) -> str:
+def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_inputs: bool) -> str:
     """One sentence: apogee, mass, smallest margin against the reference, and who meets them."""
     if same_inputs and len({tuple(sorted(one.results.items())) for one in designs}) == 1:
         return "No input and no result differs."
@@ -314,7 +324,7 @@ def _change(path: str, word: str, reference: Assessment, one: Assessment) -> str
 
 
 def percent(share: float | None) -> str:
-    """A relative difference as printed."""
+    """Return a relative difference as printed."""
     if share is None:
         return ""
     number = rounded(100.0 * share, 1)

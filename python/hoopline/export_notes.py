@@ -14,9 +14,7 @@ _CONVENTIONS = (
 )
 
 
-def notes(
-    assessment: Assessment, tables: Iterable[tuple[str, str, Mapping[str, str]]]
-) -> str:
+def notes(assessment: Assessment, tables: Iterable[tuple[str, str, Mapping[str, str]]]) -> str:
     """Return the text: stage, provenance, conventions, files, cautions, safety."""
     return "\n".join(_lines(assessment, tables)) + "\n"
 

@@ -1,7 +1,7 @@
 """Tables for team mates, as files: mass and centre of gravity, thrust, drag, ascent, margins."""
 
+import json
 import os
-import tempfile
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -12,6 +12,7 @@ from hoopline.assessment import Assessment, MassLine
 from hoopline.comma_separated import Cell, table
 from hoopline.export_notes import notes
 from hoopline.stage import Stage
+from hoopline.whole_files import write_whole
 
 if TYPE_CHECKING:
     from hoopline import _core
@@ -105,14 +106,12 @@ def tables(assessment: Assessment) -> list[Table]:
 
 
 def _write(folder: Path, texts: dict[str, str]) -> list[Path]:
-    """Write all files under temporary names first, so that a failure leaves no half of them."""
-    folder.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=".hoopline-", dir=folder) as waiting:
+    def fill(waiting: Path) -> list[str]:
         for name, text in texts.items():
-            (Path(waiting) / name).write_bytes(text.encode("utf-8"))
-        for name in texts:
-            (Path(waiting) / name).replace(folder / name)
-    return [folder / name for name in texts]
+            (waiting / name).write_bytes(text.encode("utf-8"))
+        return list(texts)
+
+    return write_whole(folder, fill)
 
 
 def _mass_statement(assessment: Assessment) -> Table:
@@ -153,8 +152,6 @@ def _sheet(
     content: str, name: str, about: str, words: tuple[str, list[str]] | None = None
 ) -> Table:
     """Make a table of what the compiled module gives as columns."""
-    import json
-
     found = json.loads(content)["columns"]
     fields = [
         schema.Field(**{key: one["field"][key] for key in schema.Field.__slots__}) for one in found
@@ -178,8 +175,6 @@ def _thrust(compiled: "_core.Stage") -> Table:
 
 
 def _drag(compiled: "_core.Stage", assessment: Assessment) -> Table:
-    import json
-
     site = next(row["value"] for row in assessment.inputs if row["path"] == "site.altitude")
     top = min(site + assessment["ascent.apogee"], _TOP_OF_THE_AIR)
     steps = _DRAG_ALTITUDES - 1
@@ -202,8 +197,6 @@ def _drag(compiled: "_core.Stage", assessment: Assessment) -> Table:
 
 
 def _ascent(compiled: "_core.Stage") -> Table:
-    import json
-
     content = compiled.history()
     about = (
         "The ascent from lift-off to apogee, every step as it was flown; the end of thrust stands "

@@ -111,9 +111,7 @@ def _number(value: object, where: str) -> float:
 
 def _numbers(content: Mapping[str, Any], key: str, *, optional: bool = False) -> dict[str, float]:
     found = content.get(key, {} if optional else None)
-    return {
-        path: _number(value, f"{key}: {path}") for path, value in _object(found, key).items()
-    }
+    return {path: _number(value, f"{key}: {path}") for path, value in _object(found, key).items()}
 
 
 def _text(content: Mapping[str, Any], key: str) -> str:
@@ -171,7 +169,7 @@ _OPTIONAL_NUMBERS = frozenset({"at_least", "at_most", "value", "margin"})
 
 
 def _judged(row: dict[str, Any]) -> dict[str, Any]:
-    """A requirement that rests on a result this version does not know keeps its status alone."""
+    """Leave a requirement that rests on an unknown result its status alone."""
     if row["status"] not in _STANDINGS:
         raise _wrong(f"requirement {row['id']}: status", row["status"], "met, not met or open")
     if row["decided_by"] is not None and row["decided_by"] not in schema.results():
@@ -187,7 +185,7 @@ def _propellant(content: Mapping[str, Any]) -> dict[str, list[dict[str, Any]]]:
 def _pair(
     content: Mapping[str, Any], key: str, names: Iterable[str], given: Mapping[str, float]
 ) -> dict[str, str | None] | None:
-    """A group of texts, printed together with the tank's pressures; without those it is left."""
+    """Return a group of texts; it is printed with the tank's pressures and left without them."""
     found = content.get(key)
     if found is None or any(f"pressures.{x}" not in given for x in ("meop", "proof", "burst")):
         return None
@@ -201,9 +199,13 @@ def _bands(content: Mapping[str, Any]) -> dict[str, Any]:
     together = content.get("band_together", [0.0, 0.0])
     for where, pair in [
         ("band_together", together),
-        *((f"bands: {row['model']}: {key}", row[key]) for row in rows for key in ("span", "change")),
+        *(
+            (f"bands: {row['model']}: {key}", row[key])
+            for row in rows
+            for key in ("span", "change")
+        ),
     ]:
-        if not isinstance(pair, list) or len(pair) != 2:  # noqa: PLR2004 (a lower and an upper end)
+        if not isinstance(pair, list) or len(pair) != 2:
             raise _wrong(where, pair, "a pair of numbers")
         for value in pair:
             _number(value, where)

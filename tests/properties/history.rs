@@ -145,7 +145,7 @@ fn the_pad_has_no_rows() {
         std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("an example");
     text = text.replace(
         "thrust = \"4200 N\"",
-        "thrust = \"4200 N\"\ncurve = { rows = [[0, 0], [0.4, 300], [0.8, 4000], [5, 4200]] }",
+        "curve = { rows = [[0, 0], [0.4, 300], [0.8, 4000], [5, 4200]] }",
     );
     let stage = Stage::from_toml(&text, std::path::Path::new("slow.toml")).expect("a stage");
     let lift_off = stage.outcome().ascent.lift_off_time;

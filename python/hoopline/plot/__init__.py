@@ -3,5 +3,6 @@
 from hoopline.plot.diameter import apogee_and_fineness
 from hoopline.plot.plate import Plate
 from hoopline.plot.tank_mass import apogee_and_tank_mass
+from hoopline.plot.waterfall import mass_waterfall
 
-__all__ = ["Plate", "apogee_and_fineness", "apogee_and_tank_mass"]
+__all__ = ["Plate", "apogee_and_fineness", "apogee_and_tank_mass", "mass_waterfall"]

@@ -64,7 +64,7 @@ def blank(columns: int, caption: str) -> "tuple[Figure, list[Axes]]":
     height = 4.6 + 0.2 * len(lines)
     figure = Figure(figsize=(11.0, height))
     bottom = (0.75 + 0.2 * len(lines)) / height
-    panels = figure.subplots(1, columns)
+    panels = figure.subplots(1, columns, squeeze=False)[0]
     figure.subplots_adjust(left=0.075, right=0.98, top=0.9, bottom=bottom, wspace=0.22)
     figure.text(0.02, 0.08 / height, "\n".join(lines), fontsize=9, va="bottom", linespacing=1.35)
     for panel in panels:

@@ -1,0 +1,36 @@
+"""`hoopline compare`: what differs between designs."""
+
+from pathlib import Path
+
+import click
+
+from hoopline.cli import options
+from hoopline.cli.ending import judged
+from hoopline.cli.terminal import show
+
+
+@click.command("compare")
+@options.file("files", count=-1)
+@options.as_json
+@click.option("--markdown", is_flag=True, help="Print Markdown instead of text.")
+@click.option("--everything", is_flag=True, help="List results too that do not differ as printed.")
+@options.into(None, "comparison.txt, .md, .json and the mass figure, besides printing")
+def command(
+    files: tuple[Path, ...], *, markdown: bool, as_json: bool, everything: bool, into: Path | None
+) -> None:
+    """Compare the designs in FILES with the first: stage files or saved assessments.
+
+    A saved assessment is what `hoopline assess FILE --json` prints, in a file that ends in .json.
+    """
+    if as_json and markdown:
+        raise click.UsageError("--json and --markdown exclude each other")
+    from hoopline.comparison import compare
+
+    found = compare(*files, everything=everything)
+    if into is not None:
+        from hoopline.comparison_files import write
+
+        write(found, into)
+    text = found.to_json() if as_json else found.markdown().rstrip() if markdown else str(found)
+    show(text, as_json=as_json or markdown)
+    judged(met=all(side.met for side in found.sides))

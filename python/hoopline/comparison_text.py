@@ -1,0 +1,94 @@
+"""A comparison as plain text."""
+
+import textwrap
+from collections.abc import Iterator
+
+from hoopline.comparison import Caution, Comparison, Side
+from hoopline.comparison_tables import Section, sections
+from hoopline.text import WIDTH
+
+_INDENT = "  "
+_GAP = 2
+_LEAST_NAME = 24
+
+BEFORE_ROUNDING = "Differences are taken before the values are rounded towards caution."
+
+
+def render(comparison: Comparison) -> str:
+    """Return the comparison as text: verdict, sections, cautions, safety."""
+    blocks = ["\n".join(_header(comparison))]
+    blocks += ["\n".join(_section(section)) for section in sections(comparison)]
+    if comparison.cautions:
+        blocks.append("\n".join(["Cautions", *_cautions(comparison)]))
+    blocks.append(_wrapped(comparison.safety))
+    return "\n\n".join(blocks)
+
+
+def side(one: Side) -> str:
+    """Say what a letter stands for."""
+    layout = "no schema number" if one.schema is None else f"schema {one.schema}"
+    reference = "; the reference" if one.letter == "A" else ""
+    return f"{one.name}, digest {one.digest[:12]}, hoopline {one.version}, {layout}{reference}"
+
+
+def held(comparison: Comparison, caution: Caution) -> str:
+    """Which sides a caution holds for: "A and B", "gained in B", "lost in B"."""
+    letters = [one.letter for one in comparison.sides]
+    of = [letter for letter, there in zip(letters, caution.holds, strict=True) if there]
+    alike = [letter for letter, there in zip(letters, caution.alike, strict=True) if there]
+    others = f", with other numbers in {' and '.join(alike)}" if alike else ""
+    missing = [letter for letter in letters if letter not in of and letter not in alike]
+    if not missing:
+        return f"{' and '.join(of)}{others}"
+    if letters[0] in missing:
+        return f"gained in {' and '.join(of)}{others}"
+    return f"lost in {' and '.join(missing)}{f'; {of[0]}{others}' if alike else ''}"
+
+
+def _header(comparison: Comparison) -> Iterator[str]:
+    title = "Comparison"
+    yield title
+    yield "=" * len(title)
+    for one in comparison.sides:
+        yield _wrapped(f"{one.letter}  {side(one)}", rest="   ")
+    yield ""
+    yield _wrapped(comparison.verdict)
+    yield _wrapped(BEFORE_ROUNDING)
+    for note in comparison.notes:
+        yield ""
+        yield _wrapped(note)
+
+
+def _section(section: Section) -> Iterator[str]:
+    yield section.heading
+    if section.worded:
+        for name, *words, note in section.rows:
+            yield _wrapped(f"{name}{f': {note}' if note else ''}", _INDENT, _INDENT * 3)
+            for letter, word in zip(section.headers[1:], words, strict=False):
+                yield _wrapped(f"{letter}  {word}", _INDENT * 2, _INDENT * 3 + " ")
+        return
+    columns = list(zip(section.headers, *section.rows, strict=True))
+    widths = [max(map(len, column)) + _GAP for column in columns[1:-1]]
+    names = max(map(len, columns[0]))
+    room = max(WIDTH - len(_INDENT) - sum(widths), _LEAST_NAME)
+    for name, *cells, note in [(*section.headers[:-1], ""), *section.rows]:
+        width = min(names, room)
+        numbers = "".join(f"{cell:>{size}}" for cell, size in zip(cells, widths, strict=True))
+        if len(name) > width:
+            yield f"{_INDENT}{name}"
+            name = ""
+        line = f"{_INDENT}{name:{width}}{numbers}"
+        if not note or len(line) + _GAP + len(note) <= WIDTH:
+            yield f"{line}  {note}".rstrip()
+        else:
+            yield line.rstrip()
+            yield _wrapped(note, _INDENT * 3, _INDENT * 3)
+
+
+def _cautions(comparison: Comparison) -> Iterator[str]:
+    for caution in comparison.cautions:
+        yield _wrapped(f"- {held(comparison, caution)}: {caution.text}", _INDENT, _INDENT * 2)
+
+
+def _wrapped(text: str, first: str = "", rest: str = "") -> str:
+    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=rest)
