@@ -137,7 +137,7 @@ def _words(content: Mapping[str, Any], key: str) -> dict[str, str]:
 
 
 def _rows(content: Mapping[str, Any], key: str, shape: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """Rows with the keys of this version; what a row lacks stays empty, what it has more is left."""
+    """Return rows with the keys of this version: what one lacks stays empty."""
     found = content.get(key, [])
     if not isinstance(found, list):
         raise _wrong(key, found, "a list")
