@@ -9,7 +9,7 @@ from hoopline.text import WIDTH
 
 _INDENT = "  "
 _GAP = 2
-_LEAST_NAME = 24
+_LEAST_NAME = 8
 
 BEFORE_ROUNDING = "Differences are taken before the values are rounded towards caution."
 

@@ -20,6 +20,8 @@ if TYPE_CHECKING:
 # Altitudes of the drag table: the launch site, then equal steps up to the apogee, within the air.
 _DRAG_ALTITUDES = 5
 _TOP_OF_THE_AIR = 86_000.0
+_REMAINDER = 1e-9
+"""Mass, kg, that a sum of lines may miss by rounding."""
 PROVENANCE = "provenance.txt"
 
 
@@ -141,7 +143,13 @@ def _mass_statement(assessment: Assessment) -> Table:
         ("burnout", "mass.burnout", "mass.burnout_centre_of_gravity"),
     ):
         counted = f"at {when}"
-        rows += [row(line, counted) for line in assessment.propellant_lines[f"at_{when}"]]
+        lines = assessment.propellant_lines[f"at_{when}"]
+        rows += [row(line, counted) for line in lines]
+        known = results["mass.predicted"] + sum(line.predicted for line in lines)
+        rest = results[mass] - known
+        if abs(rest) > _REMAINDER:  # stated as a whole, without a place
+            one = "propellant, stated as a whole"
+            rows.append([one, "propellant", counted, rest, 0.0, rest, None, None])
         rows.append([
             f"sum at {when}", "sum", counted, None, None, results[mass], results.get(centre), None,
         ])  # fmt: skip

@@ -111,8 +111,8 @@ def test_masses_add_up_and_balance_about_their_centre(exported):
     assert float(dry[5]) == results["mass.predicted"]
 
 
-# U.S. Standard Atmosphere, 1976, Table 4: base geopotential altitude, km, gradient, K/km, from a sea
-# level of 288.15 K and 101325 Pa; gravity, gas constant (8314.32 / 28.9644) and effective earth
+# U.S. Standard Atmosphere, 1976, Table 4: base geopotential altitude, km, gradient, K/km, from a
+# sea level of 288.15 K and 101325 Pa; gravity, gas constant (8314.32 / 28.9644) and effective earth
 # radius from Table 2. Its layers are integrated here, nothing is read from the library.
 LAYERS = [(0.0, -6.5), (11.0, 0.0), (20.0, 1.0), (32.0, 2.8), (47.0, 0.0)]
 GRAVITY, EARTH, GAS = 9.80665, 6_356_766.0, 8314.32 / 28.9644
@@ -169,7 +169,7 @@ def test_somebody_else_flies_the_tables_to_the_same_apogee(name, tmp_path):
 
     Path: free flight from the end of the rail in the vertical plane over a round earth. What may
     differ: friction between the altitudes of the table and the smoothing of its splines, and the
-    step error of the trade grid; together less than 0.1 % of the apogee (found: below 0.05 %).
+    step error of the trade grid; together less than 1e-5 of the apogee (found: 1.5e-6).
     """
     stage = hl.Stage.load(hl.example(name))
     results = stage.assess().results
@@ -213,18 +213,18 @@ def test_somebody_else_flies_the_tables_to_the_same_apogee(name, tmp_path):
     coast = solve_ivp(
         slope, (burns, burns + 600.0), burn.y[:, -1], args=(False,), events=top, **settings
     )
-    assert burn.y[0, -1] == pytest.approx(results["ascent.burnout_altitude"], rel=5e-4)
-    assert coast.y_events[0][0][0] == pytest.approx(results["ascent.apogee"], rel=1e-3)
-    assert coast.t_events[0][0] == pytest.approx(results["ascent.apogee_time"], rel=1e-3)
+    assert burn.y[0, -1] == pytest.approx(results["ascent.burnout_altitude"], rel=1e-5)
+    assert coast.y_events[0][0][0] == pytest.approx(results["ascent.apogee"], rel=1e-5)
+    assert coast.t_events[0][0] == pytest.approx(results["ascent.apogee_time"], rel=2e-5)
 
 
 def test_momentum_balances_over_the_table(slim):
     """Newton's second law, between the rows of ascent.csv alone: the change of upward speed is the
     integral of axial acceleration times the sine of the path less gravity (trapezoids; their error
-    on the trade grid is below 0.5 % of the speed gained). The rail's push is left out, so rows begin
-    at its end; gravity falls with the square of the radius.
+    on the trade grid is below 0.1 % of the largest speed). The rail's push is left out, so rows
+    begin at its end; gravity falls with the square of the radius.
     """
-    stage, folder = slim
+    _, folder = slim
     flown = columns(folder / "ascent.csv")
     rows = [row for row, phase in enumerate(flown["phase"]) if phase != "rail"]
     time, speed, angle, felt, height = (
@@ -237,11 +237,11 @@ def test_momentum_balances_over_the_table(slim):
     gravity = GRAVITY * (EARTH / (EARTH + height)) ** 2
     gained = np.trapezoid(felt * np.sin(angle) - gravity, time)
     upward = speed * np.sin(angle)
-    assert gained == pytest.approx(upward[-1] - upward[0], abs=0.005 * speed.max())
+    assert gained == pytest.approx(upward[-1] - upward[0], abs=0.001 * speed.max())
     forces = (flown["thrust [N]"] - flown["drag [N]"]) / flown["mass [kg]"]
     np.testing.assert_allclose(forces, flown["axial_acceleration [m/s2]"], rtol=1e-12)
     climbed = np.trapezoid(upward, time)
-    assert climbed == pytest.approx(height[-1] - height[0], rel=5e-3)
+    assert climbed == pytest.approx(height[-1] - height[0], rel=5e-4)
 
 
 def test_the_history_is_frozen_and_pickles(stage):

@@ -77,12 +77,10 @@ def _steps(masses: tuple[Mass, ...], place: int) -> list[tuple[str, float]]:
     """Lines that change, in their order; the smaller ones summed at the end."""
     changes = [(row.name, row.differences[place]) for row in masses]
     changed = [step for step in changes if abs(step[1]) >= _NEGLIGIBLE]
-    by_size = sorted((abs(change) for _, change in changed), reverse=True)
-    if len(changed) <= _SHOWN + 1:
-        shown = changed
-    else:
-        least = by_size[_SHOWN - 1]
-        shown = [step for step in changed if abs(step[1]) >= least]
+    shown = changed
+    if len(changed) > _SHOWN + 1:
+        by_size = sorted(range(len(changed)), key=lambda place: -abs(changed[place][1]))
+        shown = [changed[place] for place in sorted(by_size[:_SHOWN])]
     count = len(changed) - len(shown)
     rest = sum(change for _, change in changes) - sum(change for _, change in shown)
     return [*shown, (f"others ({count})", rest)] if count else shown

@@ -1,0 +1,339 @@
+"""Comparisons: what differs is listed, nothing else is, and saved ones of other versions read."""
+
+import json
+import math
+import pickle
+from html.parser import HTMLParser
+
+import pytest
+from click.testing import CliRunner
+
+import hoopline as hl
+from hoopline.cli import main
+
+
+@pytest.fixture(scope="module")
+def slim():
+    return hl.Stage.load(hl.example("petrel_slim"))
+
+
+@pytest.fixture(scope="module")
+def plain():
+    return hl.Stage.load(hl.example("petrel_plain"))
+
+
+@pytest.fixture(scope="module")
+def found(slim, plain):
+    return hl.compare(slim, plain)
+
+
+@pytest.fixture
+def saved(slim):
+    """Return the content of a saved assessment, fresh for each test."""
+    return json.loads(slim.assess().to_json())
+
+
+def test_inputs_that_differ_are_those_and_no_others(slim, plain, found):
+    sides = [{row.path: row.value for row in stage.inputs()} for stage in (slim, plain)]
+    paths = {path for path in {**sides[0], **sides[1]} if sides[0].get(path) != sides[1].get(path)}
+    assert {row.path for row in found.inputs} == paths
+    for row in found.inputs:
+        assert row.values == tuple(side.get(row.path) for side in sides)
+        alone = [letter for letter, x in zip("AB", row.values, strict=True) if x is not None]
+        assert row.note == ("" if len(alone) == 2 else f"only in {alone[0]}")
+
+
+def test_differences_are_side_less_reference_in_printed_units(found):
+    rows = {row.path: row for row in (*found.inputs, *found.results)}
+    diameter = rows["tank.outer_diameter"]
+    assert diameter.values == (0.16, 0.18)
+    assert diameter.shown == ("160 mm", "180 mm")
+    assert diameter.differences == ("+20.0 mm",)
+    assert diameter.relative[0] == pytest.approx(0.125, rel=1e-12)
+    assert rows["pressures.burst"].differences[0].endswith(" bar")
+    assert rows["tank.liner_hoop_share"].differences[0].endswith(" points")
+
+
+def test_a_difference_of_temperatures_is_in_kelvin(slim):
+    warm = slim.replace({"propellant.fill_temperature": slim["propellant.fill_temperature"] + 1.0})
+    (row,) = hl.compare(slim, warm).inputs
+    assert (row.differences, row.relative) == (("+1.00 K",), (None,))
+
+
+def test_results_that_print_alike_are_left_out_unless_asked_for(slim, found, plain):
+    assert all(len(set(row.shown)) > 1 for row in found.results)
+    everything = hl.compare(slim, plain, everything=True)
+    wanted = {*slim.assess().results, *plain.assess().results}
+    assert {row.path for row in everything.results} == {
+        path for path in wanted if not path.startswith("margins.")
+    }
+    assert len(found.results) < len(everything.results)
+
+
+def test_lines_add_up_to_the_total(slim, plain):
+    hoop = hl.Stage.load(hl.example("petrel_hoop"))
+    textbook = hl.Stage.load(hl.example("published/v2_textbook"))
+    stated = slim.replace({"mass.stated.tank": "12 kg"})
+    sides = (slim, plain, hoop, textbook, stated)
+    found = hl.compare(*sides)
+    for rows, total, path in (
+        (found.masses, found.total, "mass.predicted"),
+        ((found.total, *found.propellant), found.lift_off, "mass.lift_off"),
+    ):
+        assert total.predicted == tuple(side.assess()[path] for side in sides)
+        for place in range(4):
+            added = math.fsum(row.differences[place] for row in rows)
+            assert added == pytest.approx(total.differences[place], abs=1e-9)
+            change = total.predicted[place + 1] - total.predicted[0]
+            assert total.differences[place] == pytest.approx(change, abs=1e-12)
+
+
+def test_lines_of_one_name_are_matched_in_their_order(slim, values):
+    item = values["mass"]["item"][0]
+    values["mass"]["item"].append({**item, "name": item["name"], "mass": "100 g"})
+    found = hl.compare(slim, hl.Stage(values))
+    twice = [row for row in found.masses if row.name == item["name"]]
+    assert [row.predicted[0] is None for row in twice] == [False, True]
+    assert sum(row.differences[0] for row in found.masses) == pytest.approx(
+        found.total.differences[0], abs=1e-9
+    )
+
+
+def test_margins_tell_what_governs_and_what_changes_sign(slim):
+    thin = slim.replace({"tank.liner.wall": "2.5 mm"})
+    found = hl.compare(slim, thin)
+    assert found.governing == tuple(one.assess().governing.path for one in (slim, thin))
+    turned = {row.path for row in found.margins if "no longer met in B" in row.note}
+    before, after = (
+        {margin.path: margin.value for margin in one.assess().margins} for one in (slim, thin)
+    )
+    assert turned == {path for path in before if before[path] >= 0.0 > after[path]}
+    assert turned
+    back = hl.compare(thin, slim)
+    assert {row.path for row in back.margins if "met now in B" in row.note} == turned
+    assert "NOT all margins and requirements are met by B" in found.verdict
+
+
+def test_requirements_whose_status_changed(slim, plain, found):
+    status = [{line.id: line.status for line in one.assess().requirements} for one in (slim, plain)]
+    changed = {key for key in status[0] if status[0][key] != status[1].get(key)}
+    assert {row.path for row in found.requirements} == changed
+    assert changed
+
+
+def test_cautions_gained_lost_and_with_other_numbers(slim, plain, found):
+    texts = [one.assess().cautions for one in (slim, plain)]
+    for caution in found.cautions:
+        assert caution.holds == tuple(caution.text in side for side in texts)
+    assert {caution.text for caution in found.cautions} == {*texts[0], *texts[1]}
+    text = str(found)
+    assert "A, with other numbers in B: fineness ratio" in text
+    assert "gained in B: a closure's rim" in text
+    assert "lost in B: a closure's rim" in str(hl.compare(plain, slim))
+
+
+def test_text_is_at_most_96_columns_wide_and_ends_with_safety(slim, plain):
+    for pair in ((slim, plain), (plain, slim)):
+        for everything in (False, True):
+            text = str(hl.compare(*pair, everything=everything))
+            assert max(map(len, text.split("\n"))) <= 96
+            assert " ".join(text.split()).endswith(" ".join(slim.assess().safety.split()))
+
+
+def test_the_verdict_is_one_sentence(found, slim):
+    assert found.verdict.endswith(".")
+    assert ". " not in found.verdict
+    assert str(found).index(found.verdict.split(",")[0]) < str(found).index("Inputs that differ")
+    assert hl.compare(slim, slim).verdict == "No input and no result differs."
+
+
+def test_markdown_is_tables_of_equal_width(slim, values):
+    values["name"] = "A | B\n*bold* <b>"
+    values["mass"]["item"][0]["name"] = "pay|load"
+    text = hl.compare(slim, hl.Stage(values)).markdown()
+    assert "A \\| B" in text
+    assert "\\*bold\\* \\<b\\>" in text
+    assert "| pay\\|load |" in text
+    width = 0
+    for line in text.splitlines():
+        cells = line.replace("\\|", "").count("|")
+        if not line.startswith("|"):
+            width = 0
+        else:
+            assert cells == (width or cells), line
+            width = cells
+
+
+def test_html_is_escaped_and_balanced(slim, values):
+    values["name"] = "<script>alert(1)</script>"
+    page = hl.compare(slim, hl.Stage(values))._repr_html_()
+    assert "<script>" not in page
+    stack = []
+
+    class Reader(HTMLParser):
+        def handle_starttag(self, tag, _attributes):
+            stack.append(tag)
+
+        def handle_endtag(self, tag):
+            assert stack.pop() == tag
+
+    Reader().feed(page)
+    assert not stack
+
+
+def test_json_holds_everything_and_it_pickles(found):
+    content = json.loads(found.to_json())
+    assert set(content) == set(type(found).__slots__)
+    assert content["sides"][0]["letter"] == "A"
+    assert pickle.loads(pickle.dumps(found)) == found
+    with pytest.raises(AttributeError):
+        found.verdict = ""
+
+
+def test_a_saved_assessment_reads_back(slim, saved, plain):
+    assessment = slim.assess()
+    back = hl.Assessment.from_json(assessment.to_json())
+    assert back == assessment
+    assert str(back) == str(assessment)
+    assert back.to_json() == hl.Assessment.from_json(back.to_json()).to_json()
+    assert back.schema == 1
+    assert back.choices["follow.load"] == slim.follow["load"]
+    assert pickle.loads(pickle.dumps(back)) == back
+    assert hl.compare(back, plain) == hl.compare(slim, plain)
+    with pytest.raises(hl.InputError, match="load the stage file"):
+        back.explain("pressures.proof")
+
+
+def test_another_version_is_read_as_far_as_paths_go(saved, plain, tmp_path):
+    saved["version"], saved["schema"] = "9.9.9", 2
+    saved["results"]["ascent.novelty"] = 12.5
+    saved["results"].pop("ascent.max_mach")
+    saved["inputs"].append({"path": "rail.grease", "value": 2.0, "unit": "m", "shown": "2 m"})
+    saved["requirements"][0]["decided_by"] = "ascent.novelty"
+    saved["requirements"][0]["colour"] = "green"
+    saved["novelty"] = [1, 2]
+    file = tmp_path / "later.json"
+    file.write_text(json.dumps(saved), encoding="utf-8")
+    back = hl.Assessment.from_json(file.read_text(encoding="utf-8"))
+    assert dict(back.unread) == {"ascent.novelty": 12.5}
+    assert "9.9.9" in str(back)
+    found = hl.compare(file, plain)
+    rows = {row.path: row for row in (*found.inputs, *found.results)}
+    assert rows["ascent.novelty"].note == "only in A"
+    assert rows["ascent.max_mach"].note == "only in B"
+    assert rows["rail.grease"].note == "only in A"
+    text = " ".join(str(found).split())
+    assert "Versions differ (A 9.9.9, B" in text
+    assert "Layouts differ (schema A 2, B 1)" in text
+    assert "the models do" in text
+    assert max(map(len, str(found).split("\n"))) <= 96
+
+
+def test_one_saved_before_layouts_had_numbers_is_read(saved, slim):
+    for key in ("schema", "choices", "on_record", "tables"):
+        saved.pop(key)
+    back = hl.Assessment.from_json(json.dumps(saved))
+    found = hl.compare(back, slim)
+    assert back.schema is None
+    assert "A without a number" in found.notes[0]
+    assert all(row.note == "only in B" for row in found.choices)
+    assert not found.inputs
+
+
+@pytest.mark.parametrize(
+    ("change", "message"),
+    [
+        (lambda saved: saved.pop("digest"), "digest is nothing and not a text"),
+        (lambda saved: saved.pop("results"), "results is nothing and not an object"),
+        (lambda saved: saved["results"].pop("ascent.apogee"), "results has no ascent.apogee"),
+        (lambda saved: saved["results"].update({"mass.basic": "x"}), "mass.basic is 'x' and not a"),
+        (lambda saved: saved["results"].update({"mass.basic": True}), "a finite number"),
+        (lambda saved: saved["results"].update({"mass.basic": math.nan}), "a finite number"),
+        (lambda saved: saved.update(margins=[1]), r"margins\[0\] is 1 and not an object"),
+        (lambda saved: saved["margins"][0].pop("path"), r"margins\[0\]: path is nothing"),
+        (lambda saved: saved.update(schema="one"), "schema is 'one' and not a whole number"),
+        (lambda saved: saved["requirements"][0].update(status="green"), "met, not met or open"),
+        (lambda saved: saved["mass_lines"][0].update(basic=None), "basic is nothing"),
+        (lambda saved: saved.update(cautions="none"), "cautions is 'none' and not a list"),
+        (lambda saved: saved.update(bands=[{"model": "x", "span": [1]}]), "pair of numbers"),
+    ],
+)
+def test_what_is_no_assessment_is_refused_with_its_place(saved, change, message):
+    change(saved)
+    with pytest.raises(hl.InputError, match=message):
+        hl.Assessment.from_json(json.dumps(saved))
+
+
+@pytest.mark.parametrize("text", ["", "{", "[]", "1", '{"name": "x"}', "[" * 100_000])
+def test_other_texts_are_refused(text):
+    with pytest.raises(hl.InputError, match="not a saved assessment"):
+        hl.Assessment.from_json(text)
+
+
+def test_what_cannot_be_compared_is_refused(slim, tmp_path):
+    with pytest.raises(hl.InputError, match="2 to 26 designs, not 1"):
+        hl.compare(slim)
+    with pytest.raises(hl.InputError, match="not a int"):
+        hl.compare(slim, 3)
+    with pytest.raises(hl.InputError, match="neither a stage file"):
+        hl.compare(slim, tmp_path / "x.csv")
+    with pytest.raises(hl.DataError, match=r"gone\.json"):
+        hl.compare(slim, tmp_path / "gone.json")
+    bad = tmp_path / "bad.json"
+    bad.write_bytes(b"\xff\xfe")
+    with pytest.raises(hl.InputError, match=r"bad\.json: not a saved assessment: no UTF-8"):
+        hl.compare(slim, bad)
+
+
+def test_the_waterfall_goes_from_one_total_to_the_other(found):
+    plate = hl.plot.mass_waterfall(found)
+    (panel,) = plate.figure.axes
+    start, *steps, stop = panel.patches
+    level = start.get_x() + start.get_width()
+    assert level == pytest.approx(found.total.predicted[0])
+    for bar, text in zip(steps, panel.texts[1:-1], strict=True):
+        assert bar.get_x() == pytest.approx(level)
+        level += bar.get_width()
+        rises = bar.get_width() > 0.0
+        assert ("/" in bar.get_hatch()) == rises
+        assert text.get_text().startswith("+" if rises else "-")
+        assert float(text.get_text()) == pytest.approx(bar.get_width(), abs=0.0051)
+    assert level == pytest.approx(found.total.predicted[1])
+    assert stop.get_x() + stop.get_width() == pytest.approx(found.total.predicted[1])
+    assert not start.get_hatch()
+    with pytest.raises(hl.InputError, match='other = "C" is not in this comparison'):
+        hl.plot.mass_waterfall(found, "C")
+
+
+def test_small_lines_are_summed_with_their_number(slim, values):
+    for place in range(len(values["mass"]["item"])):
+        values["mass"]["item"][place]["mass"] = f"{1.0 + 0.01 * place} kg"
+    values["tank"]["outer_diameter"] = "170 mm"
+    found = hl.compare(slim, hl.Stage(values))
+    changed = sum(abs(row.differences[0]) >= 5e-4 for row in found.masses)
+    panel = hl.plot.mass_waterfall(found).figure.axes[0]
+    names = [text.get_text() for text in panel.get_yticklabels()]
+    assert len(names) == 13
+    assert names[-2] == f"others ({changed - 10})"
+
+
+def test_the_command(tmp_path, slim, found):
+    files = [str(hl.example(name)) for name in ("petrel_slim", "petrel_plain")]
+    run = CliRunner().invoke
+    done = run(main, ["compare", *files])
+    assert (done.exit_code, done.stdout) == (1, f"{found}\n")
+    assert run(main, ["compare", *files, "--markdown"]).stdout == found.markdown()
+    assert json.loads(run(main, ["compare", *files, "--json"]).stdout) == json.loads(
+        found.to_json()
+    )
+    assert run(main, ["compare", files[0], files[0]]).exit_code == 0
+    saved = tmp_path / "slim.json"
+    saved.write_text(slim.assess().to_json(), encoding="utf-8")
+    assert run(main, ["compare", str(saved), files[1]]).stdout == f"{found}\n"
+    run(main, ["compare", *files, "--into", str(tmp_path / "out")])
+    assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
+        "comparison.json", "comparison.md", "comparison.txt",
+        "mass_waterfall_b.png", "mass_waterfall_b.svg",
+    ]  # fmt: skip
+    for wrong in (files[:1], [*files, "--json", "--markdown"], [files[0], "gone.toml"]):
+        assert run(main, ["compare", *wrong]).exit_code == 2
