@@ -12,6 +12,9 @@ from hoopline.text import label, shown
 
 _NUMBER = re.compile(r"\d+(\.\d+)?")
 
+_LAST_BITS = 1e-9
+"""Share of the reference below which a difference is that of the last bits and counts as none."""
+
 _REMAINDER = 1e-9
 """Mass, kg, that a sum of lines may miss by rounding."""
 
@@ -131,10 +134,13 @@ def _numbers(
             differences.append("")
             relative.append(None)
             continue
-        differences.append(_difference(value - reference, field, unit))
+        change = value - reference
+        if abs(change) <= _LAST_BITS * abs(reference):
+            change = 0.0
+        differences.append(_difference(change, field, unit))
         offset = field is not None and field.printed_offset != 0.0
         meaningless = offset or path.startswith("margins.") or reference == 0.0
-        relative.append(None if meaningless else (value - reference) / abs(reference))
+        relative.append(None if meaningless else change / abs(reference))
     return Numbers(
         path,
         unit,
@@ -328,4 +334,4 @@ def percent(share: float | None) -> str:
     if share is None:
         return ""
     number = rounded(100.0 * share, 1)
-    return f"{number if number.startswith('-') else f'+{number}'} %"
+    return f"{number if number.startswith('-') or not share else f'+{number}'} %"

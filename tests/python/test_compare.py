@@ -68,6 +68,9 @@ def test_results_that_print_alike_are_left_out_unless_asked_for(slim, found, pla
         path for path in wanted if not path.startswith("margins.")
     }
     assert len(found.results) < len(everything.results)
+    rows = {row.path: row for row in everything.results}
+    assert rows["load.oxidiser"].values[0] != rows["load.oxidiser"].values[1]
+    assert rows["load.oxidiser"].differences == ("0 kg",)  # they differ in the last bits
 
 
 def test_lines_add_up_to_the_total(slim, plain):
