@@ -39,7 +39,7 @@ class History:
     >>> import hoopline as hl
     >>> stage = hl.Stage.load(hl.example("petrel_slim"))
     >>> history = stage.history()
-    >>> history["altitude"][-1] == stage.assess().ascent.apogee
+    >>> bool(history["altitude"][-1] == stage.assess().ascent.apogee)
     True
     >>> history.units["dynamic_pressure"]
     'Pa'
