@@ -163,15 +163,20 @@ def drag_table(folder):
     return coefficient
 
 
-@pytest.mark.parametrize("name", EXAMPLES[:3])
-def test_somebody_else_flies_the_tables_to_the_same_apogee(name, tmp_path):
+@pytest.mark.parametrize(
+    ("name", "error"), [*((name, 1e-5) for name in EXAMPLES[:3]), ("smooth", 1e-4)]
+)
+def test_somebody_else_flies_the_tables_to_the_same_apogee(name, error, tmp_path):
     """SciPy's solve_ivp (DOP853, 1e-9) flies a point mass by the tables and the 1976 atmosphere.
 
     Path: free flight from the end of the rail in the vertical plane over a round earth. What may
     differ: friction between the altitudes of the table and the smoothing of its splines, and the
-    step error of the trade grid; together less than 1e-5 of the apogee (found: 1.5e-6).
+    step error of the trade grid; together less than 1e-5 of the apogee (found: 1.5e-6), and than 1e-4
+    for a skin so smooth that friction falls with altitude (found: 9e-5).
     """
-    stage = hl.Stage.load(hl.example(name))
+    stage = hl.Stage.load(hl.example("petrel_slim" if name == "smooth" else name))
+    if name == "smooth":
+        stage = stage.replace({"skin.sand_grain_roughness": "0.1 um"})
     results = stage.assess().results
     export(stage, tmp_path)
     thrust = columns(tmp_path / "thrust.csv")
@@ -213,9 +218,9 @@ def test_somebody_else_flies_the_tables_to_the_same_apogee(name, tmp_path):
     coast = solve_ivp(
         slope, (burns, burns + 600.0), burn.y[:, -1], args=(False,), events=top, **settings
     )
-    assert burn.y[0, -1] == pytest.approx(results["ascent.burnout_altitude"], rel=1e-5)
-    assert coast.y_events[0][0][0] == pytest.approx(results["ascent.apogee"], rel=1e-5)
-    assert coast.t_events[0][0] == pytest.approx(results["ascent.apogee_time"], rel=2e-5)
+    assert burn.y[0, -1] == pytest.approx(results["ascent.burnout_altitude"], rel=error)
+    assert coast.y_events[0][0][0] == pytest.approx(results["ascent.apogee"], rel=error)
+    assert coast.t_events[0][0] == pytest.approx(results["ascent.apogee_time"], rel=error)
 
 
 def test_momentum_balances_over_the_table(slim):
