@@ -171,8 +171,8 @@ def test_somebody_else_flies_the_tables_to_the_same_apogee(name, error, tmp_path
 
     Path: free flight from the end of the rail in the vertical plane over a round earth. What may
     differ: friction between the altitudes of the table and the smoothing of its splines, and the
-    step error of the trade grid; together less than 1e-5 of the apogee (found: 1.5e-6), and than 1e-4
-    for a skin so smooth that friction falls with altitude (found: 9e-5).
+    step error of the trade grid; together less than 1e-5 of the apogee (found: 1.5e-6),
+    and than 1e-4 for a skin so smooth that friction rests on the altitude (found: 9e-5).
     """
     stage = hl.Stage.load(hl.example("petrel_slim" if name == "smooth" else name))
     if name == "smooth":
