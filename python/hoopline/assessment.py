@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Any, NoReturn
 
+from hoopline.layout import Layout
 from hoopline.schema import nearest, results, unknown_result
 
 
@@ -302,6 +303,11 @@ class Assessment:
     def cautions(self) -> tuple[str, ...]:
         """Sentences a reader must know before using the numbers."""
         return tuple(self._content["cautions"])
+
+    @property
+    def layout(self) -> Layout:
+        """Outlines of vehicle and tank, for drawings to scale."""
+        return Layout.read(self._content["layout"])
 
     def to_json(self) -> str:
         """Return the assessment as JSON text, SI units."""

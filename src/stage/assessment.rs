@@ -5,6 +5,7 @@ use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
 use super::fault::Fault;
 use super::given::{Origin, Stage};
+use super::layout::layout;
 use super::outcome::Outcome;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::error::{Error, Result};
@@ -35,6 +36,8 @@ pub struct Assessment {
     pub frontal_governed_by: &'static str,
     /// Cautions in words.
     pub cautions: Vec<String>,
+    /// Outlines of vehicle and tank, for drawings.
+    pub layout: Value,
 }
 
 /// One line of the mass statement as printed.
@@ -75,11 +78,12 @@ impl Stage {
     /// Assesses the stage. A design with a fault is an error that says what to change.
     pub fn assess(&self) -> Result<Assessment> {
         let point = self.point();
-        let Evaluation { outcome, vehicle } = evaluate(self.form(), &point);
+        let found = evaluate(self.form(), &point);
+        let Evaluation { outcome, vehicle } = &found;
         if let Some(fault) = Fault::from_code(outcome.status.code) {
             return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
         }
-        let slots = outcome_slots(&outcome, 0.0);
+        let slots = outcome_slots(outcome, 0.0);
         let mut margins: Vec<(String, f64)> = RESULTS
             .fields
             .iter()
@@ -115,7 +119,7 @@ impl Stage {
             on_board.map(MassLine::plain).collect()
         };
         Ok(Assessment {
-            outcome,
+            outcome: *outcome,
             mass_lines,
             propellant_lines: [
                 plain(&propellant.at_ignition),
@@ -123,7 +127,8 @@ impl Stage {
             ],
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
-            cautions: cautions(self, &outcome),
+            cautions: cautions(self, outcome),
+            layout: layout(self.form(), &point, &found),
         })
     }
 
@@ -191,6 +196,7 @@ impl Stage {
             "conditions": self.conditions(),
             "stated": self.stated(),
             "cautions": assessment.cautions,
+            "layout": assessment.layout,
             "safety": SAFETY,
         })
         .to_string())

@@ -14,6 +14,7 @@ mod fault;
 mod follow;
 mod form;
 mod given;
+mod layout;
 mod leaves;
 mod loads;
 mod mass_lines;

@@ -11,6 +11,7 @@ mod edges;
 mod follow;
 mod inclined;
 mod lanes;
+mod layout;
 mod loads;
 mod maturity;
 mod monotone;
