@@ -207,9 +207,7 @@ def _vehicle(row: Mapping[str, Any]) -> VehicleLayout:
 
 def _tank(row: Mapping[str, Any]) -> TankLayout:
     closures = {
-        name: ClosureLayout(
-            **{**row[name], **{side: _outline(row[name][side]) for side in _SIDES}}
-        )
+        name: ClosureLayout(**{**row[name], **{side: _outline(row[name][side]) for side in _SIDES}})
         for name in ("fore_closure", "aft_closure")
     }
     return TankLayout(

@@ -2,6 +2,7 @@
 //! integrated numerically, which no formula of the rooms does.
 
 use super::{example, replaced};
+use hoopline::airframe::{NoseShape, nose_wetted_area};
 use hoopline::stage::Stage;
 use serde_json::{Value, json};
 use std::f64::consts::PI;
@@ -275,6 +276,18 @@ fn the_nose_outline_has_the_volume_its_centre_of_pressure_says() {
         };
         let centre = 1.0 - volume / (PI * base[1] * base[1] * base[0]);
         assert!((centre - share).abs() < 1e-4, "{shape}: {centre}");
+        // The volume of von Karman's nose does not feel its sine term; the surface does.
+        if nose.len() > 2 {
+            let surface: f64 = nose
+                .windows(2)
+                .map(|pair| (pair[1][0] - pair[0][0]) * (pair[0][1] + pair[1][1]) * PI)
+                .sum();
+            let area = nose_wetted_area(NoseShape::VonKarman, 2.0 * base[1], base[0]);
+            assert!(
+                (surface / area - 1.0).abs() < 1e-3,
+                "{surface} m2, not {area}"
+            );
+        }
     }
 }
 

@@ -1,7 +1,17 @@
 """Figures, one module each. They need matplotlib, from the extra `report`."""
 
 from hoopline.plot.diameter import apogee_and_fineness
+from hoopline.plot.margins import margins
 from hoopline.plot.plate import Plate
+from hoopline.plot.tank import tank
 from hoopline.plot.tank_mass import apogee_and_tank_mass
+from hoopline.plot.vehicle import vehicle
 
-__all__ = ["Plate", "apogee_and_fineness", "apogee_and_tank_mass"]
+__all__ = [
+    "Plate",
+    "apogee_and_fineness",
+    "apogee_and_tank_mass",
+    "margins",
+    "tank",
+    "vehicle",
+]
