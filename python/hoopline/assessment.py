@@ -7,6 +7,7 @@ from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from hoopline.errors import InputError
+from hoopline.layout import Layout
 from hoopline.requirement import Requirement
 from hoopline.schema import nearest, results, unknown_result
 
@@ -421,6 +422,11 @@ class Assessment:
             object.__setattr__(self, "_stage", _core.Stage.restore(self._stage))
         assert not isinstance(self._stage, str)  # noqa: S101 (for the type checker)
         return self._stage
+
+    @property
+    def layout(self) -> Layout:
+        """Outlines of vehicle and tank, for drawings to scale."""
+        return Layout.read(self._content["layout"])
 
     def to_json(self) -> str:
         """Return the assessment as JSON text, SI units."""

@@ -5,6 +5,7 @@ use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
 use super::fault::Fault;
 use super::given::{Origin, Stage};
+use super::layout::layout;
 use super::matrix::Judgement;
 use super::outcome::Outcome;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
@@ -39,6 +40,8 @@ pub struct Assessment {
     pub frontal_governed_by: &'static str,
     /// Cautions in words.
     pub cautions: Vec<String>,
+    /// Outlines of vehicle and tank, for drawings.
+    pub layout: Value,
 }
 
 /// One line of the mass statement as printed.
@@ -79,11 +82,12 @@ impl Stage {
     /// Assesses the stage. A design with a fault is an error that says what to change.
     pub fn assess(&self) -> Result<Assessment> {
         let point = self.point();
-        let Evaluation { outcome, vehicle } = evaluate(self.form(), &point);
+        let found = evaluate(self.form(), &point);
+        let Evaluation { outcome, vehicle } = &found;
         if let Some(fault) = Fault::from_code(outcome.status.code) {
             return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
         }
-        let slots = outcome_slots(&outcome, 0.0);
+        let slots = outcome_slots(outcome, 0.0);
         let mut margins: Vec<(String, f64)> = RESULTS
             .fields
             .iter()
@@ -119,7 +123,7 @@ impl Stage {
             on_board.map(MassLine::plain).collect()
         };
         Ok(Assessment {
-            outcome,
+            outcome: *outcome,
             mass_lines,
             propellant_lines: [
                 plain(&propellant.at_ignition),
@@ -127,7 +131,8 @@ impl Stage {
             ],
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
-            cautions: cautions(self, &outcome),
+            cautions: cautions(self, outcome),
+            layout: layout(self.form(), &point, &found),
         })
     }
 
@@ -204,6 +209,7 @@ impl Stage {
             "conditions": self.conditions(),
             "stated": self.stated(),
             "cautions": assessment.cautions,
+            "layout": assessment.layout,
             "safety": SAFETY,
         })
         .to_string())

@@ -18,6 +18,7 @@ mod follow;
 mod form;
 mod given;
 mod history;
+mod layout;
 mod leaves;
 mod loads;
 mod mass_lines;

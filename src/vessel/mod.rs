@@ -8,6 +8,7 @@
 mod bore;
 mod closure;
 pub mod code_formulas;
+mod contour;
 mod dimensions;
 mod form;
 mod margins;
@@ -25,6 +26,7 @@ pub use bore::bore_stress;
 pub use closure::{
     closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
 };
+pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
 pub use margins::{Margins, VesselLoads, margins};

@@ -12,6 +12,7 @@ mod follow;
 mod history;
 mod inclined;
 mod lanes;
+mod layout;
 mod loads;
 mod maturity;
 mod monotone;

@@ -1,8 +1,19 @@
 """Figures, one module each. They need matplotlib, from the extra `report`."""
 
 from hoopline.plot.diameter import apogee_and_fineness
+from hoopline.plot.margins import margins
 from hoopline.plot.plate import Plate
+from hoopline.plot.tank import tank
 from hoopline.plot.tank_mass import apogee_and_tank_mass
+from hoopline.plot.vehicle import vehicle
 from hoopline.plot.waterfall import mass_waterfall
 
-__all__ = ["Plate", "apogee_and_fineness", "apogee_and_tank_mass", "mass_waterfall"]
+__all__ = [
+    "Plate",
+    "apogee_and_fineness",
+    "apogee_and_tank_mass",
+    "margins",
+    "mass_waterfall",
+    "tank",
+    "vehicle",
+]
