@@ -2,12 +2,14 @@
 
 mod choice;
 pub(crate) mod field;
+mod limits;
 mod reading;
 mod unit;
 
 pub use choice::Choice;
 pub(crate) use choice::choice;
 pub(crate) use field::slots;
+pub(crate) use limits::{in_range, lower_first, number};
 pub use field::{Applies, Field, Slots};
 pub use reading::{read, show, wanted};
 pub use unit::{Quantity, Unit};
