@@ -22,7 +22,9 @@ from hoopline.errors import (
 if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
+    from hoopline.explanation import Explanation
     from hoopline.packaged import example
+    from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
     from hoopline.sweeping import Sweep, sweep
@@ -33,8 +35,10 @@ __all__ = [
     "Assessment",
     "ConvergenceError",
     "DataError",
+    "Explanation",
     "HooplineError",
     "InputError",
+    "Requirement",
     "Stage",
     "Sweep",
     "ValidityError",
@@ -49,6 +53,8 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Explanation": "hoopline.explanation",
+    "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
     "example": "hoopline.packaged",

@@ -36,6 +36,10 @@ class Stage:
         """
         SHA-256 over everything that enters the results.
         """
+    def explain(self, /, path: str) -> str:
+        """
+        Where a result comes from, as JSON text.
+        """
     def follow(self, /) -> str:
         """
         The follow rules as JSON text.

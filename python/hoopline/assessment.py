@@ -4,9 +4,14 @@ import json
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
-from typing import Any, NoReturn
+from typing import TYPE_CHECKING, Any, NoReturn
 
+from hoopline.requirement import Requirement
 from hoopline.schema import nearest, results, unknown_result
+
+if TYPE_CHECKING:
+    from hoopline import _core
+    from hoopline.explanation import Explanation
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,13 +151,16 @@ class Assessment:
     `print(assessment)` shows all of it as text.
     """
 
-    __slots__ = ("_bands", "_content", "_groups", "_text")
+    __slots__ = ("_bands", "_content", "_groups", "_stage", "_text")
     _bands: str | Callable[[], str]
     _content: dict[str, Any]
     _groups: dict[str, Group]
+    _stage: "str | _core.Stage"
     _text: str
 
-    def __init__(self, text: str, bands: str | Callable[[], str]) -> None:
+    def __init__(
+        self, text: str, bands: str | Callable[[], str], stage: "str | _core.Stage"
+    ) -> None:
         content: dict[str, Any] = json.loads(text)
         given: dict[str, float] = content["results"]
         # In the order of the data, which JSON text does not promise to keep.
@@ -165,6 +173,7 @@ class Assessment:
         groups["margins"] = Margins(tuple(Margin(**row) for row in content["margins"]))
         object.__setattr__(self, "_text", text)
         object.__setattr__(self, "_bands", bands)
+        object.__setattr__(self, "_stage", stage)
         object.__setattr__(self, "_content", content)
         object.__setattr__(self, "_groups", groups)
 
@@ -204,6 +213,17 @@ class Assessment:
     def governing(self) -> Margin | None:
         """The smallest margin, or None for a stage without a tank."""
         return next(iter(self.margins), None)
+
+    @property
+    def requirements(self) -> tuple[Requirement, ...]:
+        """The requirement matrix: not met first, then by margin, smallest first."""
+        return tuple(Requirement(**row) for row in self._content["requirements"])
+
+    @property
+    def met(self) -> bool:
+        """Whether no margin is negative and no requirement is found not met."""
+        margins = self.governing is None or self.governing.value >= 0.0
+        return margins and all(line.status != "not met" for line in self.requirements)
 
     @property
     def mass_lines(self) -> tuple[MassLine, ...]:
@@ -303,6 +323,48 @@ class Assessment:
         """Sentences a reader must know before using the numbers."""
         return tuple(self._content["cautions"])
 
+    def explain(self, path: str) -> "Explanation":
+        """Say where a result comes from: formula, every number with unit and origin, sources.
+
+        Parameters
+        ----------
+        path
+            Dotted path of a result, such as "margins.girth_seam_proof" or "pressures.meop".
+
+        Returns
+        -------
+        Explanation
+            `print` it, or look at its `steps` and `terms`. For results of the ascent, which have
+            no closed formula, it names the equations, what enters, and an estimate beside it.
+
+        Raises
+        ------
+        InputError
+            The path is unknown (the message names the nearest), is an input, or does not apply to
+            this stage.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> assessment = hl.Stage.load(hl.example("petrel_slim")).assess()
+        >>> assessment.explain("pressures.proof").steps[-1].formula
+        'proof_factor * meop'
+        """
+        from hoopline.explanation import Explanation
+
+        if not isinstance(path, str) or path not in self.results:
+            raise unknown_result(str(path), self.results)
+        return Explanation.of(self._compiled_stage().explain(path))
+
+    def _compiled_stage(self) -> "_core.Stage":
+        """Give the stage that was assessed; after unpickling it is made when somebody asks."""
+        if isinstance(self._stage, str):
+            from hoopline import _core
+
+            object.__setattr__(self, "_stage", _core.Stage.restore(self._stage))
+        assert not isinstance(self._stage, str)  # noqa: S101 (for the type checker)
+        return self._stage
+
     def to_json(self) -> str:
         """Return the assessment as JSON text, SI units."""
         content = self._content | json.loads(self._band_text())
@@ -338,8 +400,9 @@ class Assessment:
     def __hash__(self) -> int:
         return hash((self.digest, self.version))
 
-    def __reduce__(self) -> tuple[type["Assessment"], tuple[str, str]]:
-        return Assessment, (self._text, self._band_text())
+    def __reduce__(self) -> tuple[type["Assessment"], tuple[str, str, str]]:
+        stage = self._stage if isinstance(self._stage, str) else self._stage.store()
+        return Assessment, (self._text, self._band_text(), stage)
 
     def __repr__(self) -> str:
         return f"<Assessment of {self.name!r}, digest {self.digest[:12]}>"

@@ -32,12 +32,32 @@ def render(assessment: Assessment) -> str:
             ]
         if rows:
             parts.append(_table(heading, rows))
+    parts.extend(_requirements(assessment))
     bands = [(name, f"{change}. {basis}") for name, change, basis in band_rows(assessment)]
     if bands:
         parts.append(_table("Model bands of the apogee", bands))
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in assessment.cautions)
     parts.append(f"<p>{escape(assessment.safety)}</p>")
     return "\n".join(parts)
+
+
+def _requirements(assessment: Assessment) -> Iterable[str]:
+    if not assessment.requirements:
+        return
+    heads = ("id", "requirement", "limit", "value", "margin", "status", "basis")
+    head = "".join(f'<th scope="col">{word}</th>' for word in heads)
+    rows = "".join(
+        f'<tr><th scope="row">{escape(line.id)}</th>'
+        + "".join(
+            f'<td style="text-align:left">{escape(cell)}</td>'
+            for cell in (
+                line.text, line.limit, line.shown, line.shown_margin, line.status, line.basis,
+            )
+        )
+        + "</tr>"
+        for line in assessment.requirements
+    )  # fmt: skip
+    yield f"<table><caption>Requirements</caption><tr>{head}</tr>{rows}</table>"
 
 
 def _table(caption: str, rows: Iterable[tuple[str, str]]) -> str:

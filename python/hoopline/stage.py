@@ -131,7 +131,7 @@ class Stage:
             The design cannot be evaluated, such as a tank that cannot hold its load; the message
             says what to change.
         """
-        return Assessment(self._compiled.assess(), self._compiled.bands)
+        return Assessment(self._compiled.assess(), self._compiled.bands, self._compiled)
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""

@@ -79,6 +79,8 @@ def render(assessment: Assessment) -> str:
             lines = list(_results(assessment, group))
         if lines:
             blocks.append("\n".join([heading, *lines]))
+    if assessment.requirements:
+        blocks.append("\n".join(["Requirements", *_requirements(assessment)]))
     if assessment.bands:
         blocks.append("\n".join(["Model bands of the apogee", *_bands(assessment)]))
     blocks.append("\n".join(["Inputs", *_inputs(assessment)]))
@@ -93,6 +95,8 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
     """Verdict, follow rules, rule set, MEOP basis, launch and digest: what the numbers rest on."""
     if assessment.governing:
         yield "verdict", _verdict(assessment.governing, len(assessment.cautions))
+    if assessment.requirements:
+        yield "required", required(assessment)
     yield "follow", ", ".join(f"{rule} = {word}" for rule, word in assessment.follow.items())
     if assessment.rule_set:
         meop = assessment["pressures.meop"]
@@ -118,6 +122,20 @@ def _verdict(governing: Margin, cautions: int) -> str:
     smallest = f"{shown(governing.path, governing.value)}, {label(governing.path)}"
     plural = "caution" if cautions == 1 else "cautions"
     return f"{met}, the smallest is {smallest}; {cautions} {plural} at the end"
+
+
+def required(assessment: Assessment) -> str:
+    """Count the requirements by where they stand: "2 met, 1 open (TNK-02) of 3"."""
+    named: dict[str, list[str]] = {"met": [], "not met": [], "open": []}
+    for line in assessment.requirements:
+        named[line.status].append(line.id)
+    parts = [f"{len(named['met'])} met"]
+    parts += [
+        f"{len(named[status])} {word} ({', '.join(named[status])})"
+        for status, word in (("not met", "NOT met"), ("open", "open"))
+        if named[status]
+    ]
+    return f"{', '.join(parts)} of {len(assessment.requirements)}"
 
 
 def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
@@ -225,6 +243,16 @@ def _margins(assessment: Assessment) -> Iterator[str]:
         yield _row(label(margin.path), shown(margin.path, margin.value), mark + margin.doc)
     if assessment.governing and assessment.governing.value < 0.0:
         yield f"{_INDENT}Not all margins are met: the tank does not meet its rule set."
+
+
+def _requirements(assessment: Assessment) -> Iterator[str]:
+    for line in assessment.requirements:
+        margin = f"  margin {line.shown_margin}" if line.shown_margin else ""
+        yield _wrapped(f"{line.status.upper():9}{line.id}: {line.text}", _INDENT, " " * 11)
+        if line.decided_by:
+            found = f"{line.decided_by} = {line.shown}, {line.limit};{margin}"
+            yield _wrapped(found, " " * 11, " " * 11)
+        yield _wrapped(line.basis, " " * 11, " " * 11)
 
 
 def _wrapped(text: str, first: str, rest: str) -> str:

@@ -75,6 +75,11 @@ impl Stage {
         self.0.bands_json()
     }
 
+    /// Where a result comes from, as JSON text.
+    fn explain(&self, path: &str) -> PyResult<String> {
+        Ok(self.0.explain_json(path)?)
+    }
+
     /// The inputs of this stage as JSON text.
     fn inputs(&self) -> String {
         self.0.inputs_json()

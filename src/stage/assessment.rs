@@ -5,6 +5,7 @@ use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
 use super::fault::Fault;
 use super::given::{Origin, Stage};
+use super::matrix::Judgement;
 use super::outcome::Outcome;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::error::{Error, Result};
@@ -164,6 +165,11 @@ impl Stage {
             "follow": self.follow_rules(),
             "results": results,
             "margins": margins,
+            "requirements": self
+                .matrix(&assessment.outcome)
+                .iter()
+                .map(Judgement::json)
+                .collect::<Vec<_>>(),
             "governing": assessment.margins.first().map(|(path, _)| path),
             "mass_lines": listed(&assessment.mass_lines),
             "maturities": assessment

@@ -127,24 +127,7 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
     } = settle(form, point);
     let drag = columns(form, point, &vehicle);
     let lift_off = vehicle.predicted + load.propellant;
-    let air = air_model(form, point);
-    let flight = Flight {
-        curve: &form.curve,
-        drive,
-        drag: &drag,
-        air,
-        site_altitude: point.site.altitude,
-        course: form.course,
-        elevation: point.rail.elevation,
-        rail_length: if form.rail {
-            point.rail.length
-        } else {
-            R::splat(0.0)
-        },
-        lift_off_mass: lift_off,
-        mass_ahead: mass_ahead(&vehicle, point.mass.added),
-        grid: form.grid,
-    };
+    let flight = flight(form, point, &vehicle, &load, drive, &drag);
     let trajectory = fly(&flight);
     let to_weight = drive.mean_thrust / (lift_off * STANDARD_GRAVITY);
     status.flag(trajectory.grounded, Fault::ThrustBelowWeight, to_weight);
@@ -212,6 +195,34 @@ pub(super) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> 
     Evaluation { outcome, vehicle }
 }
 
+/// What the ascent needs to know of a vehicle on the pad.
+pub(super) fn flight<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+    load: &Load<R>,
+    drive: Drive<R>,
+    drag: &'a Drag<'a, R>,
+) -> Flight<'a, R> {
+    Flight {
+        curve: &form.curve,
+        drive,
+        drag,
+        air: air_model(form, point),
+        site_altitude: point.site.altitude,
+        course: form.course,
+        elevation: point.rail.elevation,
+        rail_length: if form.rail {
+            point.rail.length
+        } else {
+            R::splat(0.0)
+        },
+        lift_off_mass: vehicle.predicted + load.propellant,
+        mass_ahead: mass_ahead(vehicle, point.mass.added),
+        grid: form.grid,
+    }
+}
+
 fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     match form.atmosphere {
         AtmosphereModel::Standard => AirModel::Standard,
@@ -227,7 +238,11 @@ fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
     }
 }
 
-fn columns<'a, R: Real>(form: &'a Form, point: &Point<R>, vehicle: &Vehicle<R>) -> Drag<'a, R> {
+pub(super) fn columns<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+) -> Drag<'a, R> {
     match &form.shell {
         Shell::Drawn(body_form) => build_drag(&drag_terms(body_form, point, vehicle)),
         Shell::Stated(table) => stated_drag(table, &point.drag),

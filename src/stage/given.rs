@@ -8,6 +8,7 @@ use super::form::Form;
 use super::leaves::{Leaves, number};
 use super::outcome::Outcome;
 use super::point::Point;
+use super::requirement::Requirement;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use crate::error::{Error, Result};
 use crate::mass::Maturity;
@@ -90,6 +91,7 @@ pub struct Stage {
     pub(super) labels: Labels,
     /// Classes of maturity that the document brings.
     pub(super) maturities: Vec<Maturity>,
+    pub(super) requirements: Vec<Requirement>,
     pub(super) document: Map<String, Value>,
     pub(super) changes: Vec<Vec<(String, Value)>>,
 }
@@ -113,6 +115,11 @@ impl Stage {
     /// The texts.
     pub fn labels(&self) -> &Labels {
         &self.labels
+    }
+
+    /// What the stage shall do.
+    pub fn requirements(&self) -> &[Requirement] {
+        &self.requirements
     }
 
     /// Where the input of a slot comes from.

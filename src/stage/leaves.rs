@@ -62,12 +62,30 @@ pub const TEXTS: &[(&str, &str)] = &[
         "mass.maturity[].source",
         "whose experience or which document the class is",
     ),
+    ("requirement[].id", "short name of a requirement"),
+    ("requirement[].text", "what shall hold"),
+    (
+        "requirement[].response",
+        "path of the result it is judged by, or margins for the smallest of them",
+    ),
+    ("requirement[].at_least", "smallest value allowed"),
+    ("requirement[].at_most", "largest value allowed"),
+    (
+        "requirement[].method",
+        "how it is verified: analysis, test, inspection",
+    ),
+    ("requirement[].evidence", "what shows it"),
 ];
 
 /// Whole numbers and tables.
 const OTHERS: &[&str] = &["schema", "fins.count", "motor.curve", "drag.table"];
 /// Lists of tables.
-const LISTS: &[&str] = &["tank.overwrap.ply", "mass.item", "mass.maturity"];
+const LISTS: &[&str] = &[
+    "tank.overwrap.ply",
+    "mass.item",
+    "mass.maturity",
+    "requirement",
+];
 
 /// Every value of a document by its path, in the order written.
 #[derive(Debug, Default)]

@@ -6,6 +6,7 @@ use super::form::{Form, PressureBasis};
 use super::given::{Labels, Origin, Stage};
 use super::leaves::{Leaves, in_range, lower_first, number};
 use super::neutral;
+use super::requirement::requirements;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
 use super::tables;
@@ -28,6 +29,7 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
         origins: vec![Origin::Absent; INPUT_COUNT],
         labels,
         maturities: Vec::new(),
+        requirements: Vec::new(),
         document: tables::embedded(document, &leaves)?,
         changes: Vec::new(),
     };
@@ -49,6 +51,7 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
     stage.form = close(document, &leaves, &mut stage)?;
     check(&stage)?;
     stage.name_own_factors();
+    stage.requirements = requirements(document, &leaves, &stage.form)?;
     Ok(stage)
 }
 

@@ -69,6 +69,86 @@ def test_the_module_runs_in_a_process_of_its_own(tmp_path):
     assert "Traceback" not in done.stderr
 
 
+EXAMPLE = str(hl.example("petrel_slim"))
+
+
+def shell(line: str, **more):
+    """Run a line of bash in which `hoopline` is this package's command."""
+    code = "from hoopline.cli import main; main(prog_name='hoopline')"
+    python = f'hoopline() {{ {sys.executable} -c "{code}" "$@"; }}'
+    return subprocess.run(
+        ["bash", "-c", f"set -o pipefail; {python}; {line}"],
+        check=False, capture_output=True, text=True, **more,
+    )  # fmt: skip
+
+
+def test_a_stage_that_misses_a_margin_or_a_requirement_ends_with_code_1(tmp_path):
+    text = hl.example("petrel_slim").read_text(encoding="utf-8")
+    thin, heavy = tmp_path / "thin.toml", tmp_path / "heavy.toml"
+    thin.write_text(text.replace('wall = "3.4 mm"', 'wall = "2.0 mm"'), encoding="utf-8")
+    heavy.write_text(text.replace('at_most = "9 kg"', 'at_most = "8 kg"'), encoding="utf-8")
+    for file, words in ((thin, "NOT all margins are met"), (heavy, "1 NOT met (TNK-03)")):
+        result = run("assess", file)
+        assert (result.exit_code, result.stderr) == (1, "")
+        assert words in result.stdout
+
+
+def test_a_misspelt_command_names_the_nearest():
+    result = run("asess")
+    assert result.exit_code == 2
+    assert 'no command "asess"; did you mean "assess"?' in result.stderr
+
+
+@pytest.mark.parametrize("arguments", ["assess " + EXAMPLE, "--version", "--help"])
+def test_a_full_device_is_a_plain_refusal(arguments):
+    done = shell(f"hoopline {arguments} > /dev/full")
+    assert done.returncode == 2
+    assert done.stderr.startswith("Error: No space left on device")
+    assert "Traceback" not in done.stderr
+
+
+def test_a_reader_that_leaves_early_is_no_error():
+    done = shell(f"hoopline assess {EXAMPLE} | head -n 1")
+    assert (done.returncode, done.stdout, done.stderr) == (0, "Petrel slim\n", "")
+
+
+def test_text_is_plain_when_piped_and_stands_out_in_a_terminal(monkeypatch):
+    from hoopline.cli import terminal
+
+    assert "\x1b" not in shell(f"hoopline assess {EXAMPLE}").stdout
+    monkeypatch.setattr(terminal.sys.stdout, "isatty", lambda: True, raising=False)
+    printed = []
+    monkeypatch.setattr(terminal.click, "echo", printed.append)
+    terminal.show("Margins of safety\n  hoop  -0.05  GOVERNS. Cylinder\n")
+    assert printed[0].count("\x1b[") == 6
+    terminal.show('{"a": -0.5}', as_json=True)
+    assert printed[1] == '{"a": -0.5}'
+
+
+def test_ctrl_c_ends_with_its_own_code(monkeypatch):
+    from hoopline.stage import Stage
+
+    def interrupted(_path):
+        raise KeyboardInterrupt
+
+    monkeypatch.setattr(Stage, "load", interrupted)
+    result = run("assess", EXAMPLE)
+    assert (result.exit_code, result.stderr.strip()) == (130, "stopped")
+
+
+@pytest.mark.parametrize("name", ["bash", "zsh", "fish"])
+def test_completion_prints_what_the_shell_reads(name):
+    result = run("completion", name)
+    assert result.exit_code == 0
+    assert "_HOOPLINE_COMPLETE" in result.stdout
+
+
+def test_completion_completes():
+    words = 'COMP_WORDS="hoopline as" COMP_CWORD=1 _HOOPLINE_COMPLETE=bash_complete'
+    done = shell(f"export {words}; hoopline")
+    assert done.stdout == "plain,assess\n"
+
+
 def test_demo_names_its_folder_and_writes_everything(tmp_path):
     folder = tmp_path / "new" / "out"
     result = run("demo", "--into", folder)

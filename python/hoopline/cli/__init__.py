@@ -5,10 +5,10 @@ from typing import Any
 
 import click
 
-from hoopline.cli.ending import INTERRUPTED
+from hoopline.cli.ending import INTERRUPTED, refusing
 
 # In the order of the work: look, check, vary, weigh up, write down.
-_COMMANDS = ("assess", "demo")
+_COMMANDS = ("assess", "demo", "completion")
 
 
 class _Commands(click.Group):
@@ -18,14 +18,19 @@ class _Commands(click.Group):
         return list(_COMMANDS)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:
-        if cmd_name not in _COMMANDS:
-            return None
-        command: click.Command = import_module(f"hoopline.cli.{cmd_name}").command
-        return command
+        if cmd_name in _COMMANDS:
+            command: click.Command = import_module(f"hoopline.cli.{cmd_name}").command
+            return command
+        if not ctx.resilient_parsing:
+            from hoopline.schema import nearest
+
+            ctx.fail(f'there is no command "{cmd_name}"{nearest(cmd_name, _COMMANDS)}')
+        return None
 
     def main(self, *args: Any, **kwargs: Any) -> Any:
         try:
-            return super().main(*args, **{**kwargs, "standalone_mode": False})
+            with refusing():
+                return super().main(*args, **{**kwargs, "standalone_mode": False})
         except click.Abort:
             click.echo("stopped", err=True)
             raise SystemExit(INTERRUPTED) from None

@@ -1,22 +1,40 @@
 """`hoopline assess`: one stage, judged."""
 
+import json
 from pathlib import Path
 
 import click
 
 from hoopline.cli import options
-from hoopline.cli.ending import judged, refusing
+from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
 @click.command("assess")
 @options.file()
 @options.as_json
-def command(file: Path, *, as_json: bool) -> None:
+@click.option(
+    "--explain",
+    "paths",
+    metavar="PATH",
+    multiple=True,
+    help="Say instead where this result comes from; may be given several times.",
+)
+def command(file: Path, paths: tuple[str, ...], *, as_json: bool) -> None:
     """Assess the stage in FILE: pressures, dimensions, masses, margins, drag, ascent."""
     from hoopline.stage import Stage
 
-    with refusing():
-        assessment = Stage.load(file).assess()
-        show(assessment.to_json() if as_json else str(assessment), as_json=as_json)
-    judged(met=assessment.governing is None or assessment.governing.value >= 0.0)
+    assessment = Stage.load(file).assess()
+    if paths:
+        from hoopline.explanation_text import together
+
+        pages = [assessment.explain(path) for path in paths]
+        text = (
+            json.dumps([json.loads(page.to_json()) for page in pages], indent=2)
+            if as_json
+            else together(pages)
+        )
+    else:
+        text = assessment.to_json() if as_json else str(assessment)
+    show(text, as_json=as_json)
+    judged(met=assessment.met)

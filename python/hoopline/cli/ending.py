@@ -32,7 +32,7 @@ def refusing() -> Iterator[None]:
         os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
         raise SystemExit(0) from None
     except OSError as error:
-        raise Refusal(str(error)) from error
+        raise Refusal(error.strerror or str(error)) from error
 
 
 def judged(*, met: bool) -> None:

@@ -10,7 +10,7 @@ import click
 
 _HEADING = re.compile(r"^\S.*$")
 _UNDERLINE = re.compile(r"^=+$")
-_VERDICT = re.compile(r"NOT all margins are met|NOT met|not met|GOVERNS|Caution", re.IGNORECASE)
+_VERDICT = re.compile(r"NOT all margins are met|NOT met|NOT MET|GOVERNS")
 _NUMBER_IN_THE_RED = re.compile(r"(?<=\s)-\d+\.\d+(?=\s|$)")
 
 

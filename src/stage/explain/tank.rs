@@ -1,0 +1,197 @@
+//! Masses of the tank's parts, and how liner and wrap share the load.
+
+use super::sheet::{DEFINITION, GEOMETRY, Sheet};
+use crate::quantity::Quantity as Q;
+use crate::vessel::{ClosureKind, PlyKind, TankForm, closure_metal_volume, fibre_volume};
+
+const FIBRE_PATH: &str = "great circle on a hemisphere, meridian on a 2:1 ellipsoid: every fibre that leaves \
+    the cylinder goes to its turning point and comes back";
+
+impl Sheet<'_> {
+    /// Basic mass of one closure; gives its symbol.
+    pub(super) fn closure_mass(&mut self, form: &TankForm, side: &str) -> String {
+        let diameter = self.result("inner_diameter", "geometry.liner_inner_diameter");
+        let thickness = format!("{side}_thickness");
+        self.input(&thickness, &format!("tank.{side}_closure.thickness"));
+        let density = self.input("metal_density", "tank.liner.metal.density");
+        let kind = Self::kind(form, side);
+        let middle = format!("(inner_diameter + {thickness})");
+        let area = match kind {
+            ClosureKind::Hemisphere => format!("pi / 2 * {middle} ** 2"),
+            ClosureKind::Ellipsoid => {
+                // artanh(e) by its logarithm, e = sqrt(3) / 2.
+                format!(
+                    "pi / 4 * {middle} ** 2 * (1 + log((2 + sqrt(3)) / (2 - sqrt(3))) / (4 * sqrt(3)))"
+                )
+            }
+            ClosureKind::Torisphere => {
+                let [l, r] = self.dish(side);
+                let grown = |ratio: &str| {
+                    format!("({ratio} * inner_diameter + {thickness} / 2) / {middle}")
+                };
+                format!("torisphere_area({middle}, {}, {})", grown(&l), grown(&r))
+            }
+            ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+                "pi / 4 * inner_diameter ** 2".to_owned()
+            }
+        };
+        let at = if kind.is_domed() {
+            " at mid-thickness"
+        } else {
+            ""
+        };
+        let name = format!("{side}_area");
+        self.step(
+            &name,
+            area,
+            Q::Area,
+            &format!("surface of the {side} closure{at}"),
+            GEOMETRY,
+        );
+        let closure = match side {
+            "fore" => self.point.tank.fore_closure,
+            _ => self.point.tank.aft_closure,
+        };
+        let symbol = format!("{side}_closure_mass");
+        self.step(
+            &symbol,
+            format!("{name} * {thickness} * metal_density"),
+            Q::Mass,
+            &format!("basic mass of the {side} closure"),
+            GEOMETRY,
+        );
+        self.as_computed(closure_metal_volume(kind, &closure, diameter) * density);
+        symbol
+    }
+
+    /// Volume of fibre: each ply on its own mean radius, helical ones over both closures.
+    fn fibre_volume(&mut self, form: &TankForm) {
+        self.result("liner_outer", "geometry.liner_outer_diameter");
+        self.result("cylinder_length", "geometry.cylinder_length");
+        self.input(
+            "fibre_volume_fraction",
+            "tank.overwrap.fibre_volume_fraction",
+        );
+        self.plies(form);
+        let mut below = "liner_outer / 2".to_owned();
+        let mut parts = Vec::new();
+        for ply in 0..form.plies {
+            let fibre = format!("fibre_thickness_{ply}");
+            let mean = format!("ply_radius_{ply}");
+            self.step(
+                &mean,
+                format!("{below} + {fibre} / fibre_volume_fraction / 2"),
+                Q::Length,
+                &format!("mean radius of ply {ply}"),
+                GEOMETRY,
+            );
+            below = format!("{below} + {fibre} / fibre_volume_fraction");
+            let mut volume = format!("2 * pi * {mean} * {fibre} * cylinder_length");
+            if form.ply_kinds[ply] == PlyKind::Helical {
+                let path: f64 = [form.fore_closure, form.aft_closure]
+                    .map(quarter)
+                    .iter()
+                    .sum();
+                volume = format!(
+                    "{volume} + 2 * pi * {mean} ** 2 * {fibre} * cos(angle_{ply}) * {path}"
+                );
+            }
+            let symbol = format!("fibre_volume_{ply}");
+            self.step(
+                &symbol,
+                volume,
+                Q::Volume,
+                &format!("volume of fibre of ply {ply}"),
+                FIBRE_PATH,
+            );
+            parts.push(symbol);
+        }
+        self.step(
+            "fibre_volume",
+            parts.join(" + "),
+            Q::Volume,
+            "volume of fibre",
+            DEFINITION,
+        );
+        let geometry = &self.outcome.geometry;
+        let outer = geometry.liner_outer_diameter * 0.5;
+        let volume = fibre_volume(
+            form,
+            &self.point.tank.overwrap,
+            outer,
+            geometry.cylinder_length,
+        );
+        self.as_computed(volume);
+    }
+
+    /// Share of a load that the liner carries, from unit pressure.
+    fn share(&mut self, form: &TankForm, stress: &str, load: &str) {
+        self.loads_per_pressure();
+        let per_pressure = ["axial_load_per_pressure", "hoop_load_per_pressure"];
+        let [axial, hoop] = per_pressure.map(|symbol| (symbol, self.known[symbol]));
+        self.membrane(form, "", axial, hoop);
+        self.end(
+            format!("{stress} * minimum_wall / {load}"),
+            "at unit pressure: stresses stand per pressure",
+        );
+    }
+}
+
+/// Way of a fibre from the equator of a closure to its turning point, over the radius.
+fn quarter(kind: ClosureKind) -> f64 {
+    match kind {
+        ClosureKind::Hemisphere => std::f64::consts::FRAC_PI_2,
+        // Complete elliptic integral of the second kind at k^2 = 3/4.
+        ClosureKind::Ellipsoid => 1.211_056_027_568_459,
+        ClosureKind::Torisphere | ClosureKind::FlatClamped | ClosureKind::FlatSupported => 0.0,
+    }
+}
+
+pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
+    let Some((form, _)) = sheet.tank() else {
+        return;
+    };
+    match leaf {
+        "mass" => {
+            sheet.result("liner_mass", "tank.liner_mass");
+            sheet.result("closure_mass", "tank.closure_mass");
+            sheet.input("fittings_mass", "tank.fittings_mass");
+            let mut sum = "liner_mass + closure_mass".to_owned();
+            if form.plies > 0 {
+                sheet.result("fibre_mass", "tank.fibre_mass");
+                sheet.result("resin_mass", "tank.resin_mass");
+                sum += " + fibre_mass + resin_mass";
+            }
+            sheet.end(format!("{sum} + fittings_mass"), DEFINITION);
+        }
+        "liner_mass" => {
+            sheet.result("inner_diameter", "geometry.liner_inner_diameter");
+            sheet.result("wall", "geometry.liner_wall");
+            sheet.result("cylinder_length", "geometry.cylinder_length");
+            sheet.input("metal_density", "tank.liner.metal.density");
+            sheet.end(
+                "pi * (inner_diameter + wall) * wall * cylinder_length * metal_density",
+                GEOMETRY,
+            );
+        }
+        "closure_mass" => {
+            let [fore, aft] = ["fore", "aft"].map(|side| sheet.closure_mass(&form, side));
+            sheet.end(format!("{fore} + {aft}"), DEFINITION);
+        }
+        "fibre_mass" => {
+            sheet.fibre_volume(&form);
+            sheet.input("fibre_density", "tank.overwrap.fibre.density");
+            sheet.end("fibre_volume * fibre_density", DEFINITION);
+        }
+        "resin_mass" => {
+            sheet.fibre_volume(&form);
+            sheet.input("resin_density", "tank.overwrap.resin_density");
+            sheet.end(
+                "fibre_volume * (1 - fibre_volume_fraction) / fibre_volume_fraction * resin_density",
+                DEFINITION,
+            );
+        }
+        "liner_hoop_share" => sheet.share(&form, "mean_hoop_stress", "hoop_load_per_pressure"),
+        _ => sheet.share(&form, "axial_stress", "axial_load_per_pressure"),
+    }
+}
