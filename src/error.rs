@@ -144,7 +144,9 @@ impl Error {
                     line: *line,
                     column: *column,
                     source_line: source_line.clone(),
-                    width: (source_line.trim_end().chars().count() + 1).saturating_sub(*column).max(1),
+                    width: (source_line.trim_end().chars().count() + 1)
+                        .saturating_sub(*column)
+                        .max(1),
                 };
                 (Some(place), message.clone())
             }

@@ -153,14 +153,21 @@ mod tests {
         let lines: Vec<&str> = shown.lines().collect();
         let at = |line: &str, mark: char| {
             let before = line.chars().take_while(|letter| *letter != mark);
-            before.map(|letter| if letter == '径' { 2 } else { 1 }).sum()
+            before
+                .map(|letter| if letter == '径' { 2 } else { 1 })
+                .sum()
         };
         (at(lines[3], '^'), at(lines[2], 'X'))
     }
 
     #[test]
     fn marks_stand_below_what_they_mean() {
-        for (line, column) in [("ab = X", 6), ("\tab = X", 7), ("径 = X", 5), ("é = \tX", 6)] {
+        for (line, column) in [
+            ("ab = X", 6),
+            ("\tab = X", 7),
+            ("径 = X", 5),
+            ("é = \tX", 6),
+        ] {
             let shown = problem(line, column, 1);
             let (mark, meant) = marks(&shown);
             assert_eq!(mark, meant, "{shown}");

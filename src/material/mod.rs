@@ -3,8 +3,8 @@
 mod catalogue;
 mod row;
 
-pub use catalogue::{FIBRES, Kind, METALS};
 pub(crate) use catalogue::read;
+pub use catalogue::{FIBRES, Kind, METALS};
 pub use row::{Row, Written, find};
 
 use crate::quantity::slots;

@@ -9,7 +9,7 @@ mod unit;
 pub use choice::Choice;
 pub(crate) use choice::choice;
 pub(crate) use field::slots;
-pub(crate) use limits::{in_range, lower_first, number};
 pub use field::{Applies, Field, Slots};
+pub(crate) use limits::{in_range, lower_first, number};
 pub use reading::{read, show, wanted};
 pub use unit::{Quantity, Unit};

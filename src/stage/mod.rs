@@ -8,7 +8,6 @@ mod charge;
 mod choices;
 mod columns;
 mod digested;
-mod document;
 mod drag_terms;
 mod explain;
 mod fault;
