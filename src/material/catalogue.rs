@@ -75,7 +75,7 @@ fn shipped(kind: &str) -> Vec<Arc<Row>> {
 
 /// Reads the rows of a catalogue that stands at a path of a document (empty for the whole of it) and
 /// adds them to those there are; every mistake is noted.
-pub(crate) fn read(
+fn read(
     document: &Document,
     path: &str,
     kinds: &[Kind],

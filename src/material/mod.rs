@@ -3,7 +3,6 @@
 mod catalogue;
 mod row;
 
-pub(crate) use catalogue::read;
 pub use catalogue::{FIBRES, Kind, METALS};
 pub use row::{Row, Written, find};
 

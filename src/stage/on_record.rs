@@ -8,6 +8,9 @@ use crate::error::{Error, Result};
 use crate::material::{FIBRES, METALS, Row, find};
 use crate::vessel::rule_set::PUBLISHED;
 
+/// Fills in what a name stands for.
+type Take = fn(&mut Stage, &str) -> Result<()>;
+
 impl Stage {
     /// Fills in every row that a document names; a name without a row leaves its table in doubt.
     pub(super) fn fill_from_catalogue(
@@ -16,7 +19,7 @@ impl Stage {
         leaves: &Leaves,
         findings: &mut Findings,
     ) {
-        let takes: [(&str, fn(&mut Self, &str) -> Result<()>); 3] = [
+        let takes: [(&str, Take); 3] = [
             ("rule_set", Self::take_rule_set),
             ("tank.liner.metal", Self::take_metal),
             ("tank.overwrap.fibre", Self::take_fibre),
