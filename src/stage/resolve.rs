@@ -161,12 +161,9 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
 fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
     match leaves.get("schema") {
         Some(value) if value.as_i64() == Some(1) => Ok(()),
-        Some(value) => Err(document.locate(
-            "schema",
-            Error::Inconsistent(format!(
-                "schema = {value} is not known; this version reads schema = 1"
-            )),
-        )),
+        Some(value) => Err(Error::Inconsistent(format!(
+            "schema = {value} is not known; this version reads schema = 1"
+        ))),
         None if document.bare_numbers => Ok(()),
         None => Err(Error::Inconsistent(
             "schema is missing: begin the file with schema = 1".to_owned(),
@@ -188,7 +185,7 @@ fn settle_equivalents(
             .any(|path| leaves.get(path).is_none() && leaves.in_doubt(path, findings));
         let pair = diameter_pair(leaves);
         if !doubt
-            && let Some(pair) = findings.take(document, At::Key(DIAMETERS[0]), pair)
+            && let Some(pair) = findings.take(document, At::Table("tank.outer_diameter"), pair)
             && let Some(side) = &mut stage.form.tank
         {
             side.tank.diameters = pair;

@@ -230,6 +230,26 @@ fn every_independent_mistake_is_told_in_the_order_of_the_file() {
 }
 
 #[test]
+fn what_is_missing_points_at_its_table_and_a_wrong_value_at_the_value() {
+    for (from, to, place) in [
+        (
+            "outer_diameter = \"160 mm\"\n",
+            "",
+            "bad.toml:31:2: exactly two",
+        ),
+        (
+            "soak_temperature = \"35 degC\"\n",
+            "",
+            "bad.toml:24:2: pressure.soak",
+        ),
+        ("schema = 1", "schema = 2", "bad.toml:2:10: schema = 2"),
+    ] {
+        let told = told(&[(from, to)]);
+        assert!(told[0].starts_with(place), "{told:#?}");
+    }
+}
+
+#[test]
 fn what_follows_from_a_mistake_is_not_told() {
     for (from, to) in [
         ("outer_diameter = \"160 mm\"", "outer_diamter = \"160 mm\""),
