@@ -1,5 +1,6 @@
 //! The one error type. Each variant carries the parameter, the value, its unit and what is allowed.
 
+use crate::problem::{Place, Problem, listed, parted};
 use std::path::PathBuf;
 
 /// What went wrong at the door or in a study. Physical infeasibility of a single design is not an
@@ -73,7 +74,7 @@ pub enum Error {
     #[error("{0}")]
     Infeasible(String),
     /// Something in a file, with its place.
-    #[error("{}", place(file, *line, *column, source_line, message))]
+    #[error("{}", self.problem())]
     InFile {
         /// The file.
         file: PathBuf,
@@ -85,6 +86,16 @@ pub enum Error {
         source_line: String,
         /// What is wrong there.
         message: String,
+    },
+    /// Mistakes found in one reading, in the order of the file.
+    #[error("{}", listed(problems, *more, false))]
+    Mistakes {
+        /// What is told, one by one.
+        problems: Vec<Problem>,
+        /// How many more there are.
+        more: usize,
+        /// Whether all of them are files that cannot be read.
+        unreadable_files: bool,
     },
     /// A file that cannot be opened or read.
     #[error("{}: {problem}", file.display())]
@@ -109,17 +120,58 @@ fn quoted(names: &[String]) -> String {
     quoted.join(", ")
 }
 
-fn place(
-    file: &std::path::Path,
-    line: usize,
-    column: usize,
-    source_line: &str,
-    message: &str,
-) -> String {
-    format!(
-        "{}:{line}:{column}: {message}\n  {line} | {source_line}",
-        file.display()
-    )
+impl Error {
+    /// The error as problems, and how many more there are.
+    pub fn problems(&self) -> (Vec<Problem>, usize) {
+        match self {
+            Self::Mistakes { problems, more, .. } => (problems.clone(), *more),
+            _ => (vec![self.problem()], 0),
+        }
+    }
+
+    /// The error as one problem.
+    fn problem(&self) -> Problem {
+        let (place, sentence) = match self {
+            Self::InFile {
+                file,
+                line,
+                column,
+                source_line,
+                message,
+            } => {
+                let place = Place {
+                    file: file.clone(),
+                    line: *line,
+                    column: *column,
+                    source_line: source_line.clone(),
+                    width: (source_line.trim_end().chars().count() + 1)
+                        .saturating_sub(*column)
+                        .max(1),
+                };
+                (Some(place), message.clone())
+            }
+            _ => (None, self.to_string()),
+        };
+        let (message, hint) = parted(&sentence);
+        Problem {
+            place,
+            path: self.path().to_owned(),
+            message,
+            hint,
+        }
+    }
+
+    /// The dotted path an error is about, where it has one.
+    pub fn path(&self) -> &str {
+        match self {
+            Self::OutOfRange { path, .. }
+            | Self::Unreadable { path, .. }
+            | Self::NotOnRecord { path, .. }
+            | Self::Missing { path, .. } => path,
+            Self::Unknown { given, .. } => given,
+            _ => "",
+        }
+    }
 }
 
 /// Result of anything at the door.

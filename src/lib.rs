@@ -9,12 +9,14 @@ pub mod ascent;
 pub mod atmosphere;
 #[cfg(feature = "python")]
 mod bindings;
+mod document;
 pub mod error;
 pub mod fluid;
 pub mod mass;
 pub mod material;
 pub mod motor;
 pub mod numerics;
+pub mod problem;
 pub mod quantity;
 pub mod stage;
 pub mod study;

@@ -11,7 +11,11 @@ impl From<Error> for PyErr {
     fn from(error: Error) -> Self {
         let text = error.to_string();
         match error {
-            Error::File { .. } => DataError::new_err(text),
+            Error::File { .. }
+            | Error::Mistakes {
+                unreadable_files: true,
+                ..
+            } => DataError::new_err(text),
             Error::Cancelled { .. } => PyKeyboardInterrupt::new_err(text),
             _ => InputError::new_err(text),
         }

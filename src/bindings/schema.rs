@@ -7,17 +7,18 @@ use crate::stage::{CHOICES, Fault, INPUTS, RESULTS, TEXTS};
 use crate::vessel::rule_set::PUBLISHED;
 use pyo3::prelude::*;
 use serde_json::{Value, json};
+use std::sync::Arc;
 
 /// Every input, result, choice, text and row on record, as JSON text.
 #[pyfunction]
 pub fn schema() -> String {
     let fields = |fields: &[Field]| fields.iter().map(Field::json).collect::<Vec<Value>>();
-    let rows = |rows: &[Row]| {
-        let row = |row: &Row| {
+    let rows = |rows: &[Arc<Row>]| {
+        let row = |row: &Arc<Row>| {
             let values: serde_json::Map<String, Value> = row
                 .values
                 .iter()
-                .map(|(name, text)| (name.clone(), json!(text)))
+                .map(|value| (value.key.clone(), json!(value.text)))
                 .collect();
             json!({"name": row.name, "source": row.source, "values": values})
         };

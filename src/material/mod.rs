@@ -1,8 +1,10 @@
 //! Metals and fibres: what a room needs to know of them, and a catalogue with a source per row.
 
 mod catalogue;
+mod row;
 
-pub use catalogue::{FIBRES, METALS, Row, find};
+pub use catalogue::{FIBRES, Kind, METALS};
+pub use row::{Row, Written, find};
 
 use crate::quantity::slots;
 

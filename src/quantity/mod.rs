@@ -2,6 +2,7 @@
 
 mod choice;
 pub(crate) mod field;
+mod limits;
 mod reading;
 mod unit;
 
@@ -9,5 +10,6 @@ pub use choice::Choice;
 pub(crate) use choice::choice;
 pub(crate) use field::slots;
 pub use field::{Applies, Field, Slots};
+pub(crate) use limits::{in_range, lower_first, number};
 pub use reading::{read, show, wanted};
 pub use unit::{Quantity, Unit};

@@ -2,16 +2,17 @@
 
 use super::chain::assess;
 use super::choices;
-use super::document::Document;
 use super::follow::follows;
 use super::form::Form;
-use super::leaves::{Leaves, number};
+use super::leaves::Leaves;
 use super::outcome::Outcome;
 use super::point::Point;
 use super::requirement::Requirement;
 use super::schema::{INPUT_COUNT, INPUTS, point};
+use crate::document::Document;
 use crate::error::{Error, Result};
 use crate::mass::Maturity;
+use crate::quantity::number;
 use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
 
@@ -52,33 +53,39 @@ pub struct Labels {
 }
 
 impl Labels {
-    pub(super) fn read(document: &Document, leaves: &Leaves, items: usize) -> Result<Self> {
-        let text = |path: &str| Ok::<_, Error>(leaves.text(document, path)?.unwrap_or_default());
-        let pair = |table: &str| {
-            Ok::<_, Error>((
-                text(&format!("{table}.name"))?,
-                text(&format!("{table}.source"))?,
-            ))
+    pub(super) fn read(document: &Document, leaves: &Leaves, items: usize) -> Self {
+        // A text that is none has been told, and its stage is not made.
+        let text = |path: &str| {
+            leaves
+                .text(document, path)
+                .ok()
+                .flatten()
+                .unwrap_or_default()
         };
-        Ok(Self {
-            name: text("name")?,
-            description: text("description")?,
-            reason: text("pressure.reason")?,
-            rule_set: pair("rule_set")?,
-            metal: pair("tank.liner.metal")?,
-            fibre: pair("tank.overwrap.fibre")?,
-            items: (0..items)
-                .map(|index| {
-                    let name = text(&format!("mass.item[{index}].name"))?;
-                    Ok(if name.is_empty() {
-                        format!("item {}", index + 1)
-                    } else {
-                        name
-                    })
-                })
-                .collect::<Result<_>>()?,
+        let pair = |table: &str| {
+            (
+                text(&format!("{table}.name")),
+                text(&format!("{table}.source")),
+            )
+        };
+        let item = |index: usize| {
+            let name = text(&format!("mass.item[{index}].name"));
+            if name.is_empty() {
+                format!("item {}", index + 1)
+            } else {
+                name
+            }
+        };
+        Self {
+            name: text("name"),
+            description: text("description"),
+            reason: text("pressure.reason"),
+            rule_set: pair("rule_set"),
+            metal: pair("tank.liner.metal"),
+            fibre: pair("tank.overwrap.fibre"),
+            items: (0..items).map(item).collect(),
             maturity: Vec::new(),
-        })
+        }
     }
 }
 

@@ -1,10 +1,9 @@
 //! The document flattened to dotted paths, with every name checked against the schema.
 
 use super::choices::{CHOICES, split_index};
-use super::document::Document;
 use super::schema::INPUTS;
+use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result, nearest};
-use crate::quantity::{Field, Quantity, read, show};
 use serde_json::{Map, Value};
 
 /// Texts a stage may hold: path (`[]` for an index) and meaning.
@@ -94,11 +93,11 @@ pub(super) struct Leaves {
 }
 
 impl Leaves {
-    /// Flattens a document; unknown names are errors that name the nearest known one.
-    pub fn of(document: &Document) -> Result<Self> {
+    /// Flattens a document; notes names that are not known, each with the nearest known one.
+    pub fn of(document: &Document, findings: &mut Findings) -> Self {
         let mut leaves = Self::default();
-        leaves.flatten(document, "", &document.tree)?;
-        Ok(leaves)
+        leaves.flatten(document, "", &document.tree, findings);
+        leaves
     }
 
     /// The value at a path.
@@ -153,53 +152,89 @@ impl Leaves {
         document: &Document,
         prefix: &str,
         table: &Map<String, Value>,
-    ) -> Result<()> {
+        findings: &mut Findings,
+    ) {
         for (key, value) in table {
             let path = crate::quantity::field::join(prefix, key);
             let pattern = split_index(&path).0;
-            match value {
+            let wrong = match value {
                 Value::Object(inner) if !OTHERS.contains(&path.as_str()) => {
                     if is_leaf(&path, &pattern) {
-                        let problem =
-                            Error::Inconsistent(format!("{path} is one value, not a table"));
-                        return Err(document.locate(&path, problem));
+                        Error::Inconsistent(format!("{path} is one value, not a table"))
+                    } else if LISTS.contains(&path.as_str()) {
+                        Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
+                    } else if !is_table(&pattern) {
+                        unknown(&path, &pattern)
+                    } else if inner.is_empty() {
+                        empty(&path)
+                    } else {
+                        self.flatten(document, &path, inner, findings);
+                        continue;
                     }
-                    if LISTS.contains(&path.as_str()) {
-                        let problem =
-                            Error::Inconsistent(format!("{path} is a list: write [[{path}]]"));
-                        return Err(document.locate(&path, problem));
-                    }
-                    if !is_table(&pattern) {
-                        return Err(unknown(document, &path, &pattern));
-                    }
-                    not_empty(document, &path, inner)?;
-                    self.flatten(document, &path, inner)?;
                 }
                 Value::Array(list) if LISTS.contains(&path.as_str()) => {
-                    for (index, entry) in list.iter().enumerate() {
-                        let path = format!("{path}[{index}]");
-                        let Value::Object(inner) = entry else {
-                            let problem = Error::Inconsistent(format!("{path} must be a table"));
-                            return Err(document.locate(&path, problem));
-                        };
-                        not_empty(document, &path, inner)?;
-                        self.flatten(document, &path, inner)?;
-                    }
+                    self.flatten_list(document, &path, list, findings);
+                    continue;
                 }
-                _ if is_leaf(&path, &pattern) => self.values.push((path, value.clone())),
-                _ => return Err(unknown(document, &path, &pattern)),
-            }
+                _ if is_leaf(&path, &pattern) => {
+                    self.values.push((path, value.clone()));
+                    continue;
+                }
+                _ if LISTS.contains(&path.as_str()) => {
+                    Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
+                }
+                _ if is_table(&pattern) => Error::Inconsistent(format!(
+                    "{path} is a table, not one value; write [{path}] and its values below"
+                )),
+                _ => unknown(&path, &pattern),
+            };
+            findings.note(document, At::Key(&path), wrong);
+            findings.damage(prefix);
+            findings.damage(&path);
         }
-        Ok(())
+    }
+
+    fn flatten_list(
+        &mut self,
+        document: &Document,
+        path: &str,
+        list: &[Value],
+        findings: &mut Findings,
+    ) {
+        for (index, entry) in list.iter().enumerate() {
+            let path = format!("{path}[{index}]");
+            let wrong = match entry {
+                Value::Object(inner) if inner.is_empty() => empty(&path),
+                Value::Object(inner) => {
+                    self.flatten(document, &path, inner, findings);
+                    continue;
+                }
+                _ => Error::Inconsistent(format!("{path} must be a table")),
+            };
+            findings.note(document, At::Key(&path), wrong);
+            findings.damage(&path);
+        }
+    }
+
+    /// Whether something meant for a path may stand in a table under a name that is not known.
+    pub fn in_doubt(&self, path: &str, findings: &Findings) -> bool {
+        let mut inner = path;
+        while !inner.is_empty() {
+            let table = inner.rsplit_once('.').map_or("", |(table, _)| table);
+            if findings.is_damaged(table) {
+                return true;
+            }
+            if self.any_below(table) {
+                return false;
+            }
+            inner = table;
+        }
+        false
     }
 }
 
-fn not_empty(document: &Document, path: &str, table: &Map<String, Value>) -> Result<()> {
-    if table.is_empty() {
-        let problem = Error::Inconsistent(format!("{path} is empty; fill it in or take it out"));
-        return Err(document.locate(path, problem));
-    }
-    Ok(())
+fn empty(path: &str) -> Error {
+    Error::Inconsistent(format!("{path} is empty; fill it in or take it out"))
 }
 
 fn known_patterns() -> impl Iterator<Item = String> {
@@ -223,14 +258,14 @@ fn is_table(pattern: &str) -> bool {
 }
 
 /// Suggests among the names of the same table first, then among all.
-fn unknown(document: &Document, path: &str, pattern: &str) -> Error {
+fn unknown(path: &str, pattern: &str) -> Error {
     if INPUTS
         .fields
         .iter()
         .any(|field| split_index(&field.path).0 == pattern)
     {
         let problem = format!("{path}: a list of this kind cannot be so long");
-        return document.locate(path, Error::Inconsistent(problem));
+        return Error::Inconsistent(problem);
     }
     let table = pattern.rsplit_once('.').map_or("", |(table, _)| table);
     let prefix = if table.is_empty() {
@@ -250,80 +285,9 @@ fn unknown(document: &Document, path: &str, pattern: &str) -> Error {
     let suggestion = nearest(pattern, siblings.iter().map(String::as_str))
         .filter(|near| near != pattern)
         .or_else(|| nearest(pattern, known.iter().map(String::as_str)));
-    let error = Error::Unknown {
+    Error::Unknown {
         kind: "field",
         given: path.to_owned(),
         suggestion,
-    };
-    document.locate(path, error)
-}
-
-/// Reads one number of the table and checks its limits.
-pub(super) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result<f64> {
-    let unreadable = |problem: String| Error::Unreadable {
-        path: field.path.clone(),
-        problem,
-    };
-    let number = match value {
-        Value::String(text) => read(text, field.quantity).map_err(unreadable)?,
-        Value::Number(number) => {
-            let number = number.as_f64().unwrap_or(f64::NAN);
-            let pure = matches!(field.quantity, Quantity::Ratio | Quantity::Share);
-            if !bare_numbers && !pure {
-                return Err(unreadable(format!(
-                    "{number} has no unit; write it in quotes with one, such as \"{number} {}\"",
-                    field.quantity.printed().symbol
-                )));
-            }
-            number
-        }
-        other => {
-            return Err(unreadable(format!(
-                "{other} is not {}",
-                field.quantity.with_article()
-            )));
-        }
-    };
-    in_range(field, number)
-}
-
-/// Checks a number against the limits of its field.
-pub(super) fn in_range(field: &Field, number: f64) -> Result<f64> {
-    // What reading a unit rounds shall not cost a limit as it is printed.
-    let slack = 1e-12 * field.lower.abs().max(field.upper.abs());
-    let slack = if slack.is_finite() { slack } else { 0.0 };
-    if number.is_finite() && field.lower - slack <= number && number <= field.upper + slack {
-        return Ok(number);
-    }
-    let [lower, upper] = [field.lower, field.upper].map(|limit| show(limit, field.quantity));
-    let shown = show(number, field.quantity);
-    let value = if shown == lower || shown == upper {
-        let beyond = if number < field.lower {
-            "below"
-        } else {
-            "above"
-        };
-        format!("a little {beyond} {shown}")
-    } else {
-        shown
-    };
-    Err(Error::OutOfRange {
-        path: field.path.clone(),
-        value,
-        lower,
-        upper,
-        hint: format!("it is the {}", lower_first(field.doc)),
-    })
-}
-
-/// A sentence from a doc line for use inside another sentence.
-pub(super) fn lower_first(doc: &str) -> String {
-    let doc = doc.trim().trim_end_matches('.');
-    let mut letters = doc.chars();
-    match (letters.next(), letters.clone().next()) {
-        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
-            first.to_lowercase().chain(letters).collect()
-        }
-        _ => doc.to_owned(),
     }
 }

@@ -1,12 +1,12 @@
 //! Growth allowance by maturity: a class named for a group or an item fills in its allowance.
 
-use super::document::Document;
 use super::given::{Origin, Stage};
-use super::leaves::{Leaves, in_range};
+use super::leaves::Leaves;
 use super::schema::INPUTS;
+use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::mass::{Group, MATURITIES, Maturity};
-use crate::quantity::{Applies, Field, Quantity, read};
+use crate::quantity::{Applies, Field, Quantity, in_range, read};
 use serde_json::Value;
 
 const LIST: &str = "mass.maturity";
@@ -31,7 +31,7 @@ pub(super) fn own(document: &Document, leaves: &Leaves) -> Result<Vec<Maturity>>
             let text = |key: &str| {
                 let found = leaves.text(document, &path(key))?;
                 let written = found.filter(|text| !text.trim().is_empty());
-                written.ok_or_else(|| missing(&path(key), key))
+                written.ok_or_else(|| document.locate(&path(key), missing(&path(key), key)))
             };
             Ok(Maturity {
                 name: text("name")?,
@@ -61,15 +61,17 @@ fn unambiguous(document: &Document, classes: Vec<Maturity>) -> Result<Vec<Maturi
 
 /// A maturity and the number it would fill in cannot both be given.
 pub(super) fn refuse_both(paths: &[&str]) -> Result<()> {
-    for path in paths {
-        if let Some(number) = allowance_of(path).filter(|number| paths.contains(&number.as_str())) {
-            return Err(Error::Unreadable {
-                path: (*path).to_owned(),
-                problem: format!("given together with {number}, which it fills in; state one"),
-            });
-        }
+    paths.iter().try_for_each(|path| refuse_beside(path, paths))
+}
+
+fn refuse_beside(path: &str, paths: &[&str]) -> Result<()> {
+    match allowance_of(path).filter(|number| paths.contains(&number.as_str())) {
+        None => Ok(()),
+        Some(number) => Err(Error::Unreadable {
+            path: path.to_owned(),
+            problem: format!("given together with {number}, which it fills in; state one"),
+        }),
     }
-    Ok(())
 }
 
 fn missing(path: &str, key: &str) -> Error {
@@ -101,7 +103,9 @@ fn share(document: &Document, leaves: &Leaves, path: &str) -> Result<f64> {
         index: 0,
         doc: "growth allowance of that maturity, as a share of basic mass.",
     };
-    let value = leaves.get(path).ok_or_else(|| missing(path, ""))?;
+    let value = leaves
+        .get(path)
+        .ok_or_else(|| document.locate(path, missing(path, "")))?;
     let number = match value {
         Value::String(text) => read(text, Quantity::Share).ok(),
         other => other.as_f64(),
@@ -121,18 +125,32 @@ impl Stage {
         &mut self,
         document: &Document,
         leaves: &Leaves,
-    ) -> Result<()> {
+        findings: &mut Findings,
+    ) {
         let paths: Vec<&str> = leaves.iter().map(|(path, _)| path).collect();
-        refuse_both(&paths)?;
-        self.maturities = own(document, leaves)?;
-        for (path, _) in leaves.iter() {
-            if allowance_of(path).is_some() {
-                let word = leaves.text(document, path)?.unwrap_or_default();
-                self.take_maturity(path, &word)
-                    .map_err(|error| document.locate(path, error))?;
+        for path in &paths {
+            if let Err(error) = refuse_beside(path, &paths) {
+                findings.note(document, At::Key(path), error);
             }
         }
-        Ok(())
+        let listed = own(document, leaves);
+        let list = format!("{LIST}[0].name");
+        let Some(classes) = findings.take(document, At::Key(&list), listed) else {
+            // Which classes there are is not known.
+            return;
+        };
+        self.maturities = classes;
+        for (path, _) in leaves.iter() {
+            if allowance_of(path).is_none() {
+                continue;
+            }
+            let Ok(Some(word)) = leaves.text(document, path) else {
+                continue;
+            };
+            if let Err(error) = self.take_maturity(path, &word) {
+                findings.note(document, At::of(path, &error), error);
+            }
+        }
     }
 
     /// Fills in one allowance from a class on record.

@@ -9,7 +9,6 @@ mod choices;
 mod chosen;
 mod columns;
 mod digested;
-mod document;
 mod drag_sheet;
 mod drag_terms;
 mod explain;

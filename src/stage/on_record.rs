@@ -1,48 +1,52 @@
 //! Rows on record: what a named metal, fibre or rule set fills in.
 
-use super::document::Document;
 use super::given::{Origin, Stage};
 use super::leaves::Leaves;
 use super::schema::INPUTS;
+use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::material::{FIBRES, METALS, Row, find};
-use crate::quantity::read;
 use crate::vessel::rule_set::PUBLISHED;
 
+/// Fills in what a name stands for.
+type Take = fn(&mut Stage, &str) -> Result<()>;
+
 impl Stage {
+    /// Fills in every row that a document names; a name without a row leaves its table in doubt.
     pub(super) fn fill_from_catalogue(
         &mut self,
         document: &Document,
         leaves: &Leaves,
-    ) -> Result<()> {
-        let place = |path: &str| {
-            let path = path.to_owned();
-            move |error| document.locate(&path, error)
-        };
-        if let Some(name) = leaves.text(document, "rule_set.name")? {
-            self.take_rule_set(&name).map_err(place("rule_set.name"))?;
+        findings: &mut Findings,
+    ) {
+        let takes: [(&str, Take); 3] = [
+            ("rule_set", Self::take_rule_set),
+            ("tank.liner.metal", Self::take_metal),
+            ("tank.overwrap.fibre", Self::take_fibre),
+        ];
+        for (table, take) in takes {
+            let path = format!("{table}.name");
+            // A name that is no text has been told with the other texts.
+            let Ok(Some(name)) = leaves.text(document, &path) else {
+                continue;
+            };
+            if let Err(error) = take(self, &name) {
+                findings.note(document, At::Value(&path), error);
+                findings.damage(table);
+            }
         }
-        if let Some(name) = leaves.text(document, "tank.liner.metal.name")? {
-            self.take_metal(&name)
-                .map_err(place("tank.liner.metal.name"))?;
-        }
-        if let Some(name) = leaves.text(document, "tank.overwrap.fibre.name")? {
-            self.take_fibre(&name)
-                .map_err(place("tank.overwrap.fibre.name"))?;
-        }
-        Ok(())
     }
 
     pub(super) fn take_metal(&mut self, name: &str) -> Result<()> {
         let row = find(&METALS, "tank.liner.metal.name", "metal", name)?;
-        self.take_row("tank.liner.metal", row)?;
+        self.take_row("tank.liner.metal", &row);
         self.labels.metal = (row.name.clone(), row.source.clone());
         Ok(())
     }
 
     pub(super) fn take_fibre(&mut self, name: &str) -> Result<()> {
         let row = find(&FIBRES, "tank.overwrap.fibre.name", "fibre", name)?;
-        self.take_row("tank.overwrap.fibre", row)?;
+        self.take_row("tank.overwrap.fibre", &row);
         self.labels.fibre = (row.name.clone(), row.source.clone());
         Ok(())
     }
@@ -63,7 +67,7 @@ impl Stage {
     }
 
     /// Fills a table from a row; entries that the row lacks are taken away.
-    fn take_row(&mut self, table: &str, row: &Row) -> Result<()> {
+    fn take_row(&mut self, table: &str, row: &Row) {
         for (slot, field) in INPUTS.fields.iter().enumerate() {
             let Some(key) = field
                 .path
@@ -72,18 +76,12 @@ impl Stage {
             else {
                 continue;
             };
-            let written = row.values.iter().find(|(name, _)| name == key);
             self.origins[slot] = Origin::Absent;
-            if let Some((_, text)) = written {
-                let value = read(text, field.quantity).map_err(|problem| Error::Unreadable {
-                    path: field.path.clone(),
-                    problem,
-                })?;
-                self.slots[slot] = value;
+            if let Some(written) = row.value(key) {
+                self.slots[slot] = written.number;
                 self.origins[slot] = Origin::Catalogue;
             }
         }
-        Ok(())
     }
 
     pub(super) fn take_rule_set(&mut self, name: &str) -> Result<()> {

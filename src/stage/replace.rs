@@ -1,30 +1,32 @@
 //! Stages from files and objects, changed and stored.
 
 use super::choices;
-use super::document::Document;
 use super::follow::refresh;
 use super::given::{Origin, Stage};
-use super::leaves::number;
 use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
+use crate::document::{Document, Findings};
 use crate::error::{Error, Result, nearest};
+use crate::quantity::number;
 use serde_json::{Value, json};
 use std::path::Path;
 
 impl Stage {
     /// Loads a stage file.
     pub fn load(path: &Path) -> Result<Self> {
-        resolve(&Document::load(path)?)
+        let mut findings = Findings::default();
+        resolve(&Document::load(path, &mut findings)?, findings)
     }
 
     /// Reads a stage from TOML text; `file` is named in errors.
     pub fn from_toml(text: &str, file: &Path) -> Result<Self> {
-        resolve(&Document::from_toml(text, file)?)
+        let mut findings = Findings::default();
+        resolve(&Document::from_toml(text, file, &mut findings)?, findings)
     }
 
     /// Reads a stage from nested tables as JSON; bare numbers count as SI.
     pub fn from_json(text: &str) -> Result<Self> {
-        resolve(&Document::from_json(text)?)
+        resolve(&Document::from_json(text)?, Findings::default())
     }
 
     /// The stage as text from which [`Self::restore`] rebuilds it bit for bit.

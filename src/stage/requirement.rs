@@ -1,10 +1,10 @@
 //! Requirements of a stage as given: what shall hold, by which result it is judged, and how it is
 //! verified. They enter no number; the matrix judges them.
 
-use super::document::Document;
 use super::form::Form;
 use super::leaves::Leaves;
 use super::schema::{INPUTS, RESULTS};
+use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result, nearest};
 use crate::quantity::{Choice, Field, Quantity, choice, read, wanted};
 use serde_json::Value;
@@ -46,26 +46,34 @@ pub struct Requirement {
     pub evidence: Option<String>,
 }
 
-/// The requirements of a document.
+/// The requirements of a document; notes what is wrong with each.
 pub(super) fn requirements(
     document: &Document,
     leaves: &Leaves,
     form: &Form,
-) -> Result<Vec<Requirement>> {
+    findings: &mut Findings,
+) -> Vec<Requirement> {
     let mut read: Vec<Requirement> = Vec::new();
     for index in 0..leaves.count(LIST) {
-        let requirement = one(document, leaves, form, index)?;
+        let row = format!("{LIST}[{index}]");
+        if findings.is_damaged(&row) {
+            continue;
+        }
+        let one = one(document, leaves, form, index);
+        let Some(requirement) = findings.take(document, At::Key(&row), one) else {
+            continue;
+        };
         if read.iter().any(|other| other.id == requirement.id) {
-            let path = format!("{LIST}[{index}].id");
+            let path = format!("{row}.id");
             let problem = format!(
                 "{path}: there is already a requirement \"{}\"; give this one another id",
                 requirement.id
             );
-            return Err(document.locate(&path, Error::Inconsistent(problem)));
+            findings.note(document, At::Value(&path), Error::Inconsistent(problem));
         }
         read.push(requirement);
     }
-    Ok(read)
+    read
 }
 
 fn one(document: &Document, leaves: &Leaves, form: &Form, index: usize) -> Result<Requirement> {
@@ -81,7 +89,7 @@ fn one(document: &Document, leaves: &Leaves, form: &Form, index: usize) -> Resul
                 doc: doc.to_owned(),
                 how: how.to_owned(),
             };
-            document.locate(&format!("{LIST}[{index}]"), missing)
+            document.locate(&path(key), missing)
         })
     };
     let quoted = "write it in quotes";

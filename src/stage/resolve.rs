@@ -1,28 +1,39 @@
 //! From a document to a stage: form, numbers in SI, and where each came from.
 
-use super::document::Document;
 use super::follow::{DIAMETERS, EQUIVALENTS, follows, has_equivalents, pair_paths, refresh};
 use super::form::{Form, PressureBasis};
 use super::given::{Labels, Origin, Stage};
-use super::leaves::{Leaves, in_range, lower_first, number};
+use super::leaves::{Leaves, TEXTS};
 use super::neutral;
 use super::requirement::requirements;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
 use super::tables;
+use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::motor::ThrustRule;
-use crate::quantity::{Choice, wanted};
+use crate::quantity::{Choice, in_range, lower_first, number, wanted};
 use crate::vessel::{DiameterPair, PlyKind};
+use serde_json::Map;
 
-/// Resolves a document.
-pub(super) fn resolve(document: &Document) -> Result<Stage> {
-    let leaves = Leaves::of(document)?;
-    check_schema(document, &leaves)?;
-    let mut form = skeleton::skeleton(document, &leaves)?;
-    skeleton::set_choices(document, &leaves, &mut form)?;
-    let labels = Labels::read(document, &leaves, form.items)?;
+/// Resolves a document; `findings` holds what was noted while it was read. Every mistake that does
+/// not merely follow from another is told.
+pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Stage> {
+    let leaves = Leaves::of(document, &mut findings);
+    findings.take(
+        document,
+        At::Value("schema"),
+        check_schema(document, &leaves),
+    );
+    let numbers = numbers(document, &leaves, &mut findings);
+    texts(document, &leaves, &mut findings);
+    let Some(mut form) = skeleton::skeleton(document, &leaves, &mut findings) else {
+        findings.conclude()?;
+        return Err(Error::Inconsistent("the stage cannot be read".to_owned()));
+    };
+    let open = skeleton::set_choices(document, &leaves, &mut form, &mut findings);
+    let labels = Labels::read(document, &leaves, form.items);
     let mut stage = Stage {
         form,
         slots: neutral::slots(),
@@ -30,29 +41,94 @@ pub(super) fn resolve(document: &Document) -> Result<Stage> {
         labels,
         maturities: Vec::new(),
         requirements: Vec::new(),
-        document: tables::embedded(document, &leaves)?,
+        document: Map::new(),
         changes: Vec::new(),
     };
-    stage.fill_from_catalogue(document, &leaves)?;
-    stage.fill_from_maturity(document, &leaves)?;
-    for (path, value) in leaves.iter() {
-        if let Some(slot) = INPUTS.slot(path) {
+    stage.fill_from_catalogue(document, &leaves, &mut findings);
+    stage.fill_from_maturity(document, &leaves, &mut findings);
+    let possible = possible_forms(&stage.form, &open);
+    for (slot, number) in numbers {
+        let field = &INPUTS.fields[slot];
+        let applies = |form: &Form| form.applies(field.applies, field.index);
+        if !possible.iter().any(applies) {
+            let problem = format!("{} does not apply to this stage", field.path);
+            findings.note(document, At::Key(&field.path), Error::Inconsistent(problem));
+        }
+        stage.slots[slot] = number;
+        stage.origins[slot] = Origin::Given;
+    }
+    stage.requirements = requirements(document, &leaves, &stage.form, &mut findings);
+    // The follow rules asked for; while the stage is read they say what is stated.
+    let target = stage.form.clone();
+    let by_impulse = settle_equivalents(document, &leaves, &mut stage, &mut findings);
+    for error in absent(&stage, by_impulse) {
+        let path = error.path();
+        let certain = INPUTS.slot(path).is_none_or(|slot| {
             let field = &INPUTS.fields[slot];
-            let number = number(field, value, document.bare_numbers)
-                .map_err(|error| document.locate(path, error))?;
-            if !stage.form.applies(field.applies, field.index) {
-                let problem = Error::Inconsistent(format!("{path} does not apply to this stage"));
-                return Err(document.locate(path, problem));
-            }
-            stage.slots[slot] = number;
-            stage.origins[slot] = Origin::Given;
+            let applies = |form: &Form| form.applies(field.applies, field.index);
+            possible.iter().all(applies)
+        });
+        if certain && !leaves.in_doubt(path, &findings) {
+            let path = path.to_owned();
+            findings.note(document, At::Table(&path), error);
         }
     }
-    stage.form = close(document, &leaves, &mut stage)?;
-    check(&stage)?;
+    if findings.is_empty() {
+        findings.take(document, At::Table("tank"), check(&stage));
+    }
+    findings.conclude()?;
+    stage.document = tables::embedded(document, &leaves)?;
+    close(&mut stage, target, by_impulse)?;
     stage.name_own_factors();
-    stage.requirements = requirements(document, &leaves, &stage.form)?;
     Ok(stage)
+}
+
+/// The numbers as slots, whatever the form. One that cannot be read counts as given.
+fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec<(usize, f64)> {
+    let mut numbers = Vec::new();
+    for (path, value) in leaves.iter() {
+        let Some(slot) = INPUTS.slot(path) else {
+            continue;
+        };
+        let field = &INPUTS.fields[slot];
+        // What no value can be made of has been noted with the document.
+        let unreadable = value.is_null() && !document.bare_numbers;
+        let read = (!unreadable).then(|| number(field, value, document.bare_numbers));
+        let read = read.and_then(|read| findings.take(document, At::Value(path), read));
+        numbers.push((slot, read.unwrap_or(field.lower)));
+    }
+    numbers
+}
+
+/// Notes texts that are none.
+fn texts(document: &Document, leaves: &Leaves, findings: &mut Findings) {
+    for (path, _) in leaves.iter() {
+        let pattern = super::choices::split_index(path).0;
+        let text = TEXTS.iter().any(|(known, _)| *known == pattern);
+        let number = ["growth_allowance", "at_least", "at_most"]
+            .iter()
+            .any(|key| pattern.ends_with(key));
+        if text && !number {
+            findings.take(document, At::Value(path), leaves.text(document, path));
+        }
+    }
+}
+
+/// The form, and what it might be where a choice is open.
+fn possible_forms(form: &Form, open: &[String]) -> Vec<Form> {
+    let mut possible = vec![form.clone()];
+    for path in open {
+        let Some((choice, index)) = super::choices::find(path) else {
+            continue;
+        };
+        for (word, _) in choice.options {
+            let mut other = form.clone();
+            if choice.set(&mut other, index, path, word).is_ok() {
+                possible.push(other);
+            }
+        }
+    }
+    possible
 }
 
 /// Checks that the parts of a stage fit together.
@@ -85,12 +161,9 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
 fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
     match leaves.get("schema") {
         Some(value) if value.as_i64() == Some(1) => Ok(()),
-        Some(value) => Err(document.locate(
-            "schema",
-            Error::Inconsistent(format!(
-                "schema = {value} is not known; this version reads schema = 1"
-            )),
-        )),
+        Some(value) => Err(Error::Inconsistent(format!(
+            "schema = {value} is not known; this version reads schema = 1"
+        ))),
         None if document.bare_numbers => Ok(()),
         None => Err(Error::Inconsistent(
             "schema is missing: begin the file with schema = 1".to_owned(),
@@ -98,20 +171,38 @@ fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
     }
 }
 
-/// Decides which of equivalent quantities are given, converts them to the inputs of the follow
-/// rules, and checks that nothing is missing. Returns the final form.
-fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form> {
-    let target = stage.form.clone();
+/// Decides which of equivalent quantities are given and notes pairs that contradict each other or
+/// lack a member. Returns whether a specific impulse is given.
+fn settle_equivalents(
+    document: &Document,
+    leaves: &Leaves,
+    stage: &mut Stage,
+    findings: &mut Findings,
+) -> bool {
+    if stage.form.tank.is_some() {
+        let doubt = DIAMETERS
+            .iter()
+            .any(|path| leaves.get(path).is_none() && leaves.in_doubt(path, findings));
+        let pair = diameter_pair(leaves);
+        if !doubt
+            && let Some(pair) = findings.take(document, At::Table("tank.outer_diameter"), pair)
+            && let Some(side) = &mut stage.form.tank
+        {
+            side.tank.diameters = pair;
+        }
+    }
+    if findings.is_empty() {
+        let sized = volume_from_load(stage);
+        findings.take(document, At::Key("tank.volume"), sized);
+    }
+    let impulse = thrust_from_curve(document, leaves, stage);
+    let impulse = findings.take(document, At::Key("motor.thrust"), impulse);
+    let by_impulse = impulse.unwrap_or(true);
     let given = |stage: &Stage, path: &str| {
         INPUTS
             .slot(path)
             .is_some_and(|slot| stage.origins[slot] == Origin::Given)
     };
-    if let Some(side) = &mut stage.form.tank {
-        side.tank.diameters = diameter_pair(leaves)?;
-    }
-    volume_from_load(stage)?;
-    let specific_impulse_given = thrust_from_curve(document, leaves, stage)?;
     for group in EQUIVALENTS {
         let (Some((choice, index)), true) = (
             super::choices::find(group.rule),
@@ -119,6 +210,8 @@ fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form
         ) else {
             continue;
         };
+        let paths = || group.members.iter().flat_map(|(_, paths)| paths.iter());
+        let doubt = paths().any(|path| leaves.in_doubt(path, findings));
         let stated: Vec<&str> = group
             .members
             .iter()
@@ -127,33 +220,37 @@ fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form
             .collect();
         match stated[..] {
             [word] => {
-                choice.set(&mut stage.form, index, group.rule, word)?;
-                let paths = group.members.iter().find(|(known, _)| *known == word);
-                if let Some(path) =
-                    paths.and_then(|(_, paths)| paths.iter().find(|path| !given(stage, path)))
-                {
-                    return Err(missing(path));
+                let set = choice.set(&mut stage.form, index, group.rule, word);
+                findings.take(document, At::Key(group.rule), set);
+                let members = group.members.iter().find(|(known, _)| *known == word);
+                let lacking =
+                    members.and_then(|(_, paths)| paths.iter().find(|path| !given(stage, path)));
+                if let (Some(path), false) = (lacking, doubt) {
+                    findings.note(document, At::Table(path), missing(path));
                 }
             }
-            [] => return Err(missing_one_of(group.members)),
-            _ if group.rule == "follow.thrust" && !specific_impulse_given => {}
+            [] if doubt || impulse.is_none() && group.rule == "follow.thrust" => {}
+            [] => {
+                let at = paths().next().copied().unwrap_or(group.rule);
+                findings.note(document, At::Table(at), missing_one_of(group.members));
+            }
+            _ if group.rule == "follow.thrust" && !by_impulse || impulse.is_none() => {}
             _ => {
-                let paths = group.members.iter().flat_map(|(_, paths)| paths.iter());
-                let named = paths
-                    .filter(|path| given(stage, path))
-                    .copied()
-                    .collect::<Vec<_>>();
-                return Err(document.locate(
-                    named[1],
-                    Error::Inconsistent(format!(
-                        "{} are given together; each follows from the other: state one",
-                        named.join(" and ")
-                    )),
-                ));
+                let named: Vec<&str> = paths().filter(|path| given(stage, path)).copied().collect();
+                let problem = format!(
+                    "{} are given together; each follows from the other: state one",
+                    named.join(" and ")
+                );
+                let last = named.last().copied().unwrap_or(group.rule);
+                findings.note(document, At::Key(last), Error::Inconsistent(problem));
             }
         }
     }
-    require_all(stage, specific_impulse_given)?;
+    by_impulse
+}
+
+/// Converts what is given to the inputs of the follow rules.
+fn close(stage: &mut Stage, target: Form, specific_impulse_given: bool) -> Result<()> {
     if !specific_impulse_given {
         specific_impulse_from_thrust(stage)?;
     }
@@ -180,7 +277,8 @@ fn close(document: &Document, leaves: &Leaves, stage: &mut Stage) -> Result<Form
             };
         }
     }
-    Ok(form)
+    stage.form = form;
+    Ok(())
 }
 
 fn leaves_room(stage: &Stage, members: &[(&str, &[&str])]) -> bool {
@@ -314,25 +412,35 @@ fn specific_impulse_from_thrust(stage: &mut Stage) -> Result<()> {
 
 /// Checks that every input without equivalents is there, and the reason of a stated MEOP.
 pub(super) fn require_all(stage: &Stage, specific_impulse_given: bool) -> Result<()> {
+    absent(stage, specific_impulse_given)
+        .next()
+        .map_or(Ok(()), Err)
+}
+
+/// What is missing, one by one.
+fn absent(stage: &Stage, specific_impulse_given: bool) -> impl Iterator<Item = Error> {
     let basis = stage.form.tank.as_ref().map(|side| side.basis);
-    if basis == Some(PressureBasis::Stated) && stage.labels.reason.is_empty() {
-        return Err(Error::Missing {
-            path: "pressure.reason".to_owned(),
-            doc: "one sentence that says why the stated MEOP is right".to_owned(),
-            how: "write one sentence in quotes".to_owned(),
+    let unreasoned = basis == Some(PressureBasis::Stated) && stage.labels.reason.is_empty();
+    let reason = unreasoned.then(|| Error::Missing {
+        path: "pressure.reason".to_owned(),
+        doc: "one sentence that says why the stated MEOP is right".to_owned(),
+        how: "write one sentence in quotes".to_owned(),
+    });
+    let numbers = INPUTS
+        .fields
+        .iter()
+        .enumerate()
+        .filter(move |(slot, field)| {
+            let path = field.path.as_str();
+            let optional = neutral::is_neutral(path)
+                || path == "motor.specific_impulse" && !specific_impulse_given
+                || has_equivalents(path);
+            let applies = stage.form.applies(field.applies, field.index);
+            applies && !optional && stage.origins[*slot] == Origin::Absent
         });
-    }
-    for (slot, field) in INPUTS.fields.iter().enumerate() {
-        let path = field.path.as_str();
-        let optional = neutral::is_neutral(path)
-            || path == "motor.specific_impulse" && !specific_impulse_given
-            || has_equivalents(path);
-        let applies = stage.form.applies(field.applies, field.index);
-        if applies && !optional && stage.origins[slot] == Origin::Absent {
-            return Err(missing(path));
-        }
-    }
-    Ok(())
+    reason
+        .into_iter()
+        .chain(numbers.map(|(_, field)| missing(&field.path)))
 }
 
 fn missing(path: &str) -> Error {

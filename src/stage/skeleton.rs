@@ -2,20 +2,24 @@
 
 use super::choices::CHOICES;
 use super::digested::Digested;
-use super::document::Document;
 use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
 use super::leaves::Leaves;
 use super::tables;
 use crate::airframe::{BayRule, BodyForm, FinForm, FinRule, NoseRule, NoseShape, SkinRule};
 use crate::ascent::{Course, Grid};
-use crate::error::{Error, Result};
+use crate::document::{At, Document, Findings};
+use crate::error::Error;
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::vessel::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, Shape, TankForm};
 
-/// The form before its choices are set: what is there at all. Options stand at their first word
-/// until [`set_choices`] has required each.
-pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
+/// The form before its choices are set: what is there at all, or nothing if that cannot be told.
+/// Options stand at their first word until [`set_choices`] has required each.
+pub(super) fn skeleton(
+    document: &Document,
+    leaves: &Leaves,
+    findings: &mut Findings,
+) -> Option<Form> {
     let tank = leaves.any_below("tank").then(|| {
         let first = SeamBasis::None;
         TankSide {
@@ -43,6 +47,13 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
     let stated = ["drag.table", "drag.reference_diameter"]
         .iter()
         .any(|path| leaves.get(path).is_some());
+    let in_doubt = findings.is_damaged("") || findings.is_damaged("drag");
+    let mut unclear = |error: Error| {
+        if !in_doubt {
+            findings.note(document, At::Table("drag.table"), error);
+        }
+        None
+    };
     let shell = match (drawn, stated) {
         (true, false) if tank.is_some() => Shell::Drawn(BodyForm {
             nose: NoseShape::Cone,
@@ -50,12 +61,13 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
             bay_rule: BayRule::Volume,
             skin_rule: SkinRule::TankIsAirframe,
             fins: FinForm {
-                count: fin_count(document, leaves)?,
+                count: fin_count(document, leaves, findings),
                 rule: FinRule::StaticMargin,
             },
         }),
         (false, true) => {
-            let table = tables::drag_table(document, leaves)?;
+            let table = tables::drag_table(document, leaves);
+            let table = findings.take(document, At::Table("drag.table"), table)?;
             let numbers: Vec<f64> = table
                 .mach()
                 .iter()
@@ -65,32 +77,34 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
             Shell::Stated(Digested::new(table, &numbers))
         }
         (true, false) => {
-            return Err(Error::Inconsistent(
+            return unclear(Error::Inconsistent(
                 "a body is drawn around its tank: describe [tank], or state the drag by \
                  drag.table and drag.reference_diameter"
                     .to_owned(),
             ));
         }
         (true, true) => {
-            return Err(Error::Inconsistent(
+            return unclear(Error::Inconsistent(
                 "both a drawn body (nose, bays, skin, fins) and a stated drag (drag.table, \
                  drag.reference_diameter) are given; keep one"
                     .to_owned(),
             ));
         }
         (false, false) => {
-            return Err(Error::Inconsistent(
+            return unclear(Error::Inconsistent(
                 "nothing says what the drag is: describe [nose], [skin], [fins] and bays, or state \
                  drag.table and drag.reference_diameter"
                     .to_owned(),
             ));
         }
     };
-    let curve = tables::curve(document, leaves)?
-        .map_or_else(|| Ok(Curve::constant()), |points| Curve::new(&points))
-        .map_err(|error| document.locate("motor.curve", error))?;
+    let curve = tables::curve(document, leaves)
+        .and_then(|points| points.map_or_else(|| Ok(Curve::constant()), |rows| Curve::new(&rows)));
+    let curve = findings
+        .take(document, At::Value("motor.curve"), curve)
+        .unwrap_or_else(Curve::constant);
     let numbers: Vec<f64> = curve.times.iter().chain(&curve.forces).copied().collect();
-    Ok(Form {
+    Some(Form {
         tank,
         shell,
         curve: Digested::new(curve, &numbers),
@@ -105,44 +119,53 @@ pub(super) fn skeleton(document: &Document, leaves: &Leaves) -> Result<Form> {
     })
 }
 
-fn fin_count(document: &Document, leaves: &Leaves) -> Result<usize> {
-    match leaves
-        .get("fins.count")
-        .map(|value| (value, value.as_i64()))
-    {
-        None if leaves.any_below("fins") => Err(Error::Missing {
-            path: "fins.count".to_owned(),
-            doc: "number of fins, 3 or 4".to_owned(),
-            how: "write 3 or 4".to_owned(),
-        }),
-        None => Ok(0),
-        Some((_, Some(count @ (3 | 4)))) => Ok(count as usize),
-        Some((value, _)) => Err(document.locate(
-            "fins.count",
-            Error::Inconsistent(format!(
-                "fins.count = {value}: three or four fins can be handled; leave [fins] out for none"
-            )),
-        )),
+fn fin_count(document: &Document, leaves: &Leaves, findings: &mut Findings) -> usize {
+    let path = "fins.count";
+    match leaves.get(path).map(|value| (value, value.as_i64())) {
+        None if leaves.any_below("fins") => {
+            if !leaves.in_doubt(path, findings) {
+                let error = Error::Missing {
+                    path: path.to_owned(),
+                    doc: "number of fins, 3 or 4".to_owned(),
+                    how: "write 3 or 4".to_owned(),
+                };
+                findings.note(document, At::Table(path), error);
+            }
+            3
+        }
+        None => 0,
+        Some((_, Some(count @ (3 | 4)))) => count as usize,
+        Some((value, _)) => {
+            let problem = format!(
+                "{path} = {value}: three or four fins can be handled; leave [fins] out for none"
+            );
+            findings.note(document, At::Value(path), Error::Inconsistent(problem));
+            3
+        }
     }
 }
 
-pub(super) fn set_choices(document: &Document, leaves: &Leaves, form: &mut Form) -> Result<()> {
+/// Sets the choices that are made; returns the paths of those that are not or not readably, on
+/// which hangs what else is an input.
+pub(super) fn set_choices(
+    document: &Document,
+    leaves: &Leaves,
+    form: &mut Form,
+    findings: &mut Findings,
+) -> Vec<String> {
+    let mut open = Vec::new();
     for (path, value) in leaves.iter() {
         let Some((choice, index)) = super::choices::find(path) else {
             continue;
         };
-        let word = value.as_str().ok_or_else(|| {
-            document.locate(
-                path,
-                Error::Unreadable {
-                    path: path.to_owned(),
-                    problem: format!("{value} is not a word; put one of the options in quotes"),
-                },
-            )
-        })?;
-        choice
-            .set(form, index, path, word)
-            .map_err(|error| document.locate(path, error))?;
+        let word = value.as_str().ok_or_else(|| Error::Unreadable {
+            path: path.to_owned(),
+            problem: format!("{value} is not a word; put one of the options in quotes"),
+        });
+        if let Err(error) = word.and_then(|word| choice.set(form, index, path, word)) {
+            findings.note(document, At::of(path, &error), error);
+            open.push(path.to_owned());
+        }
     }
     for choice in CHOICES.iter().filter(|choice| choice.default.is_none()) {
         let indices = match choice.path {
@@ -153,15 +176,19 @@ pub(super) fn set_choices(document: &Document, leaves: &Leaves, form: &mut Form)
         for index in 0..indices {
             let path = choice.path.replace("[]", &format!("[{index}]"));
             if choice.get(form, index).is_some() && leaves.get(&path).is_none() {
-                return Err(Error::Missing {
-                    path,
-                    doc: choice.doc.to_owned(),
-                    how: format!("choose {}", options(choice)),
-                });
+                if !leaves.in_doubt(&path, findings) {
+                    let error = Error::Missing {
+                        path: path.clone(),
+                        doc: choice.doc.to_owned(),
+                        how: format!("choose {}", options(choice)),
+                    };
+                    findings.note(document, At::Table(&path), error);
+                }
+                open.push(path);
             }
         }
     }
-    Ok(())
+    open
 }
 
 /// The options of a choice, in quotes.

@@ -1,9 +1,9 @@
 //! Thrust curve and drag table of a document: rows written in place, or a two-column file.
 
-use super::columns::Columns;
-use super::document::Document;
+use super::columns::{self, Columns};
 use super::leaves::Leaves;
 use crate::airframe::DragTable;
+use crate::document::{Document, read_text};
 use crate::error::{Error, Result};
 use crate::quantity::{Quantity, read};
 use serde_json::{Map, Value, json};
@@ -91,7 +91,7 @@ fn rows(
     };
     match (table.get("file"), table.get("rows"), table.len()) {
         (Some(Value::String(name)), None, 1) => {
-            let Columns { header, rows } = document.columns(path, name)?;
+            let Columns { header, rows } = named_columns(document, path, name)?;
             let mut scales = [1.0; 2];
             for (index, (name_wanted, quantity)) in columns.into_iter().enumerate() {
                 let cell = header[index].trim();
@@ -128,6 +128,19 @@ fn rows(
         }
         _ => Err(wrong(usage)),
     }
+}
+
+/// The two columns of a file named in the document.
+fn named_columns(document: &Document, path: &str, name: &str) -> Result<Columns> {
+    let file = document.beside(name);
+    let text = read_text(&file).map_err(|error| document.locate(path, error))?;
+    columns::read(&text).map_err(|(line, message)| Error::InFile {
+        source_line: text.lines().nth(line - 1).unwrap_or("").to_owned(),
+        file,
+        line,
+        column: 1,
+        message,
+    })
 }
 
 /// The beginning of a value that is not what it should be.

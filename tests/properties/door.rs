@@ -185,6 +185,87 @@ fn each_mistake_is_explained() {
     }
 }
 
+/// What is printed for several changes of the example, its first lines in the order told.
+fn told(changes: &[(&str, &str)]) -> Vec<String> {
+    let mut text = std::fs::read_to_string(example_file("petrel_slim.toml")).expect("a file");
+    for (from, to) in changes {
+        assert!(text.contains(from), "{from} is not in the example");
+        text = text.replacen(from, to, 1);
+    }
+    let error = Stage::from_toml(&text, Path::new("bad.toml")).expect_err("an error");
+    let shown = error.to_string();
+    let firsts = shown.lines().filter(|line| line.starts_with("bad.toml:"));
+    firsts.map(str::to_owned).collect()
+}
+
+#[test]
+fn every_independent_mistake_is_told_in_the_order_of_the_file() {
+    let told = told(&[
+        ("count = 4", "count = 7"),
+        (
+            "outer_diameter = \"160 mm\"",
+            "outer_diameter = \"160 bar\"",
+        ),
+        ("kind = \"hemisphere\"", "kind = \"hemisfere\""),
+        ("soak_temperature = \"35 degC\"\n", ""),
+    ]);
+    assert_eq!(told.len(), 4, "{told:#?}");
+    for word in [
+        "160 bar|\"bar\"",
+        "hemisfere",
+        "soak_temperature",
+        "fins.count",
+    ] {
+        let alike = |line: &&String| word.split('|').any(|word| line.contains(word));
+        assert_eq!(told.iter().filter(alike).count(), 1, "{word}: {told:#?}");
+    }
+    let lines = told.iter().map(|line| {
+        let line = line
+            .split(':')
+            .nth(1)
+            .and_then(|line| line.parse::<usize>().ok());
+        line.expect("a line")
+    });
+    assert!(lines.is_sorted(), "{told:#?}");
+}
+
+#[test]
+fn what_is_missing_points_at_its_table_and_a_wrong_value_at_the_value() {
+    for (from, to, place) in [
+        (
+            "outer_diameter = \"160 mm\"\n",
+            "",
+            "bad.toml:31:2: exactly two",
+        ),
+        (
+            "soak_temperature = \"35 degC\"\n",
+            "",
+            "bad.toml:24:2: pressure.soak",
+        ),
+        ("schema = 1", "schema = 2", "bad.toml:2:10: schema = 2"),
+    ] {
+        let told = told(&[(from, to)]);
+        assert!(told[0].starts_with(place), "{told:#?}");
+    }
+}
+
+#[test]
+fn what_follows_from_a_mistake_is_not_told() {
+    for (from, to) in [
+        ("outer_diameter = \"160 mm\"", "outer_diamter = \"160 mm\""),
+        ("[nose]", "[noze]"),
+        ("basis = \"closed\"", "basis = \"clsoed\""),
+        ("thrust = \"4200 N\"", "trust = \"4200 N\""),
+        (
+            "name = \"6061-T6 extrusion, as welded\"",
+            "name = \"6061-T6 extrusions\"",
+        ),
+    ] {
+        let told = told(&[(from, to)]);
+        assert_eq!(told.len(), 1, "{to}: {told:#?}");
+    }
+}
+
 #[test]
 fn the_place_in_the_file_is_named() {
     let message = complaint(

@@ -267,12 +267,8 @@ const HANDBOOK: Outside = Outside {
 fn material_rows() {
     let value = |metal: &str, field: &str| {
         let row = find(&METALS, "", "metal", metal).expect("on record");
-        let (_, text) = row
-            .values
-            .iter()
-            .find(|(name, _)| name == field)
-            .expect("field");
-        read(text, Quantity::Stress).expect("stress") / 1e6
+        let value = row.value(field).expect("field");
+        read(&value.text, Quantity::Stress).expect("stress") / 1e6
     };
     let welded = "6061-T6 extrusion, as welded";
     for (parent, zone, factor) in [

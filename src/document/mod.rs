@@ -1,0 +1,265 @@
+//! A file as written: a tree of values, with the place of each.
+
+mod findings;
+mod text_file;
+
+pub(crate) use findings::Findings;
+pub(crate) use text_file::read_text;
+
+use crate::error::{Error, Result};
+use crate::problem::{Place, Problem, parted};
+use serde_json::{Map, Value};
+use std::collections::HashMap;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
+use toml::Spanned;
+use toml::de::{DeTable, DeValue};
+
+/// What of a path is meant.
+#[derive(Debug, Clone, Copy)]
+pub(crate) enum At<'a> {
+    /// Its name.
+    Key(&'a str),
+    /// Its value.
+    Value(&'a str),
+    /// The table it should stand in.
+    Table(&'a str),
+}
+
+impl<'a> At<'a> {
+    /// The path.
+    pub fn path(self) -> &'a str {
+        match self {
+            Self::Key(path) | Self::Value(path) | Self::Table(path) => path,
+        }
+    }
+
+    /// What an error about a path means: a name is wrong, a value is, or something is not there.
+    pub fn of(path: &'a str, error: &Error) -> Self {
+        match error {
+            Error::Unknown { .. } | Error::Inconsistent(_) => Self::Key(path),
+            Error::Missing { .. } => Self::Table(path),
+            _ => Self::Value(path),
+        }
+    }
+}
+
+#[derive(Debug, Clone)]
+struct Span {
+    key: Range<usize>,
+    value: Range<usize>,
+}
+
+/// The tree and where its values stand.
+#[derive(Debug, Clone, Default)]
+pub(crate) struct Document {
+    /// Nested tables as JSON. A value that is none (a date, a number that is not finite) is null.
+    pub tree: Map<String, Value>,
+    /// Whether bare numbers count as SI (they do from Python, not in a file).
+    pub bare_numbers: bool,
+    spans: HashMap<String, Span>,
+    file: PathBuf,
+    text: String,
+}
+
+impl Document {
+    /// Reads a TOML file; notes values that are none.
+    pub fn load(path: &Path, findings: &mut Findings) -> Result<Self> {
+        Self::from_toml(&read_text(path)?, path, findings)
+    }
+
+    /// Reads TOML text; `file` is named in errors and is where relative paths start.
+    pub fn from_toml(text: &str, file: &Path, findings: &mut Findings) -> Result<Self> {
+        let mut document = Self {
+            file: file.to_owned(),
+            text: text.to_owned(),
+            ..Self::default()
+        };
+        let table = DeTable::parse(text).map_err(|error| {
+            let span = error.span().unwrap_or(0..0);
+            let sentence = error.message().trim().replacen('\n', "; ", 1);
+            let (message, hint) = parted(&sentence);
+            Error::Mistakes {
+                problems: vec![Problem {
+                    place: Some(document.place_of(&span)),
+                    path: String::new(),
+                    message,
+                    hint,
+                }],
+                more: 0,
+                unreadable_files: false,
+            }
+        })?;
+        let mut tree = Map::new();
+        let mut unreadable = Vec::new();
+        document.take_table("", table.get_ref(), &mut tree, &mut unreadable);
+        document.tree = tree;
+        for (path, error) in unreadable {
+            findings.note(&document, At::Value(&path), error);
+        }
+        Ok(document)
+    }
+
+    /// Reads a tree of JSON, as Python hands it over.
+    pub fn from_json(text: &str) -> Result<Self> {
+        match serde_json::from_str(text) {
+            Ok(Value::Object(tree)) => Ok(Self {
+                tree,
+                bare_numbers: true,
+                ..Self::default()
+            }),
+            Ok(_) => Err(Error::Inconsistent(
+                "a stage is a table of tables".to_owned(),
+            )),
+            Err(error) => Err(Error::Inconsistent(format!(
+                "not readable as JSON: {error}"
+            ))),
+        }
+    }
+
+    /// Puts the place of `path` in front of an error, if the document came from a file.
+    pub fn locate(&self, path: &str, error: Error) -> Error {
+        let mut findings = Findings::default();
+        findings.note(self, At::of(path, &error), error.clone());
+        findings.conclude().err().unwrap_or(error)
+    }
+
+    /// The value at a top-level name, or at one entry of its list: `"a"`, `"a[2]"`.
+    pub fn value(&self, path: &str) -> Option<&Value> {
+        match path.split_once('[') {
+            Some((name, rest)) => self
+                .tree
+                .get(name)?
+                .get(rest.strip_suffix(']')?.parse::<usize>().ok()?),
+            None => self.tree.get(path),
+        }
+    }
+
+    /// A file named in the document; relative paths start at the document.
+    pub fn beside(&self, name: &str) -> PathBuf {
+        self.file.parent().unwrap_or(Path::new("")).join(name)
+    }
+
+    /// Where something stands, if the document came from a file.
+    pub fn place(&self, at: At<'_>) -> Option<Place> {
+        let named = !self.file.as_os_str().is_empty();
+        named.then(|| match self.span(at) {
+            Some(span) => self.place_of(&span),
+            None => self.place_of(&(self.end()..self.end())),
+        })
+    }
+
+    /// Byte at which something stands, for the order of what is told.
+    pub fn offset(&self, at: At<'_>) -> usize {
+        self.span(at).map_or(usize::MAX, |span| span.start)
+    }
+
+    /// Of a value its own span, of a name its key, of what is not there the header of the nearest
+    /// table that is.
+    fn span(&self, at: At<'_>) -> Option<Range<usize>> {
+        if let At::Table(path) = at {
+            let mut table = path;
+            while let Some((parent, _)) = table.rsplit_once('.') {
+                if let Some(span) = self.spans.get(parent) {
+                    return Some(span.key.clone());
+                }
+                table = parent;
+            }
+            return None;
+        }
+        let span = self.spans.get(at.path())?;
+        Some(match at {
+            At::Value(_) => span.value.clone(),
+            _ => span.key.clone(),
+        })
+    }
+
+    /// Where the last line with anything on it ends.
+    fn end(&self) -> usize {
+        self.text.trim_end().len()
+    }
+
+    fn place_of(&self, span: &Range<usize>) -> Place {
+        let start = span.start.min(self.text.len());
+        let before = self.text.get(..start).unwrap_or("");
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let source_line = self.text[line_start..].lines().next().unwrap_or("");
+        let meant = self.text.get(span.clone()).unwrap_or("");
+        Place {
+            file: self.file.clone(),
+            line: before.matches('\n').count() + 1,
+            column: before[line_start..].chars().count() + 1,
+            source_line: source_line.to_owned(),
+            width: meant.lines().next().unwrap_or("").chars().count().max(1),
+        }
+    }
+
+    fn take_table(
+        &mut self,
+        prefix: &str,
+        table: &DeTable<'_>,
+        tree: &mut Map<String, Value>,
+        unreadable: &mut Vec<(String, Error)>,
+    ) {
+        for (key, value) in table {
+            let path = crate::quantity::field::join(prefix, key.get_ref());
+            let span = Span {
+                key: key.span(),
+                value: value.span(),
+            };
+            self.spans.insert(path.clone(), span);
+            let taken = self.take_value(&path, value, unreadable);
+            tree.insert(key.get_ref().to_string(), taken);
+        }
+    }
+
+    fn take_value(
+        &mut self,
+        path: &str,
+        value: &Spanned<DeValue<'_>>,
+        unreadable: &mut Vec<(String, Error)>,
+    ) -> Value {
+        let problem = match value.get_ref() {
+            DeValue::Table(table) => {
+                let mut tree = Map::new();
+                self.take_table(path, table, &mut tree, unreadable);
+                return Value::Object(tree);
+            }
+            DeValue::Array(array) => {
+                let mut list = Vec::with_capacity(array.len());
+                for (index, entry) in array.iter().enumerate() {
+                    let path = format!("{path}[{index}]");
+                    let span = Span {
+                        key: entry.span(),
+                        value: entry.span(),
+                    };
+                    self.spans.insert(path.clone(), span);
+                    list.push(self.take_value(&path, entry, unreadable));
+                }
+                return Value::Array(list);
+            }
+            DeValue::String(text) => return Value::String(text.to_string()),
+            DeValue::Boolean(truth) => return Value::Bool(*truth),
+            DeValue::Integer(integer) => {
+                match i64::from_str_radix(integer.as_str(), integer.radix()) {
+                    Ok(number) => return Value::from(number),
+                    Err(_) => "this whole number is too large",
+                }
+            }
+            DeValue::Float(float) => {
+                let number = float.as_str().replace('_', "").parse().ok();
+                match number.and_then(serde_json::Number::from_f64) {
+                    Some(number) => return Value::Number(number),
+                    None => "not a finite number",
+                }
+            }
+            DeValue::Datetime(_) => "a date is not a value here",
+        };
+        let error = Error::Unreadable {
+            path: path.to_owned(),
+            problem: problem.to_owned(),
+        };
+        unreadable.push((path.to_owned(), error));
+        Value::Null
+    }
+}

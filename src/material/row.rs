@@ -1,0 +1,63 @@
+//! A row on record: what a name stands for, value by value, each with where it was printed.
+
+use crate::error::{Error, Result};
+use std::sync::Arc;
+
+/// One value of a row.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Written {
+    /// Name of the field it fills.
+    pub key: String,
+    /// As written, with its unit.
+    pub text: String,
+    /// In SI.
+    pub number: f64,
+    /// Where this value was printed, if not where the row was.
+    pub source: Option<String>,
+}
+
+/// One material or piece of stock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Row {
+    /// Kind of row, as in a catalogue file: metal, fibre, tube, sheet.
+    pub kind: &'static str,
+    /// Name to put into a stage file.
+    pub name: String,
+    /// Where the numbers stand.
+    pub source: String,
+    /// The values.
+    pub values: Vec<Written>,
+    /// Where the row itself stands, for messages.
+    pub place: String,
+}
+
+impl Row {
+    /// The value of a field.
+    pub fn value(&self, key: &str) -> Option<&Written> {
+        self.values.iter().find(|value| value.key == key)
+    }
+
+    /// Where the value of a field was printed.
+    pub fn source_of(&self, key: &str) -> &str {
+        let own = self.value(key).and_then(|value| value.source.as_deref());
+        own.unwrap_or(&self.source)
+    }
+}
+
+/// The row of that name; `path` is where the name was given.
+pub fn find(rows: &[Arc<Row>], path: &str, kind: &'static str, name: &str) -> Result<Arc<Row>> {
+    let of_kind = || rows.iter().filter(|row| row.kind == kind);
+    of_kind()
+        .find(|row| row.name == name)
+        .cloned()
+        .ok_or_else(|| Error::NotOnRecord {
+            path: path.to_owned(),
+            kind,
+            given: name.to_owned(),
+            known: of_kind().map(|row| row.name.clone()).collect(),
+            instead: match kind {
+                "tube" | "sheet" => "write it as a row of a catalogue file",
+                _ => "leave the name out and state the values",
+            },
+        })
+}

@@ -1,0 +1,77 @@
+//! A number of the table read from a file or an object, and held to its limits.
+
+use super::field::Field;
+use super::reading::{read, show};
+use super::unit::Quantity;
+use crate::error::{Error, Result};
+use serde_json::Value;
+
+/// Reads one number of the table and checks its limits.
+pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result<f64> {
+    let unreadable = |problem: String| Error::Unreadable {
+        path: field.path.clone(),
+        problem,
+    };
+    let number = match value {
+        Value::String(text) => read(text, field.quantity).map_err(unreadable)?,
+        Value::Number(number) => {
+            let number = number.as_f64().unwrap_or(f64::NAN);
+            let pure = matches!(field.quantity, Quantity::Ratio | Quantity::Share);
+            if !bare_numbers && !pure {
+                return Err(unreadable(format!(
+                    "{number} has no unit; write it in quotes with one, such as \"{number} {}\"",
+                    field.quantity.printed().symbol
+                )));
+            }
+            number
+        }
+        other => {
+            return Err(unreadable(format!(
+                "{other} is not {}",
+                field.quantity.with_article()
+            )));
+        }
+    };
+    in_range(field, number)
+}
+
+/// Checks a number against the limits of its field.
+pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
+    // What reading a unit rounds shall not cost a limit as it is printed.
+    let slack = 1e-12 * field.lower.abs().max(field.upper.abs());
+    let slack = if slack.is_finite() { slack } else { 0.0 };
+    if number.is_finite() && field.lower - slack <= number && number <= field.upper + slack {
+        return Ok(number);
+    }
+    let [lower, upper] = [field.lower, field.upper].map(|limit| show(limit, field.quantity));
+    let shown = show(number, field.quantity);
+    let value = if shown == lower || shown == upper {
+        let beyond = if number < field.lower {
+            "below"
+        } else {
+            "above"
+        };
+        format!("a little {beyond} {shown}")
+    } else {
+        shown
+    };
+    Err(Error::OutOfRange {
+        path: field.path.clone(),
+        value,
+        lower,
+        upper,
+        hint: format!("it is the {}", lower_first(field.doc)),
+    })
+}
+
+/// A sentence from a doc line for use inside another sentence.
+pub(crate) fn lower_first(doc: &str) -> String {
+    let doc = doc.trim().trim_end_matches('.');
+    let mut letters = doc.chars();
+    match (letters.next(), letters.clone().next()) {
+        (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {
+            first.to_lowercase().chain(letters).collect()
+        }
+        _ => doc.to_owned(),
+    }
+}
