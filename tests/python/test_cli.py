@@ -173,3 +173,21 @@ def test_a_folder_that_cannot_be_made_is_a_plain_refusal():
     assert result.exit_code == 2
     assert "Error:" in result.output
     assert "Traceback" not in result.output
+
+
+def test_check_tells_every_mistake_of_every_file(tmp_path):
+    text = hl.example("petrel_slim").read_text(encoding="utf-8")
+    bad = tmp_path / "bad.toml"
+    wrong = text.replace('outer_diameter = "160 mm"', 'outer_diameter = "160 bar"')
+    bad.write_text(wrong.replace("count = 4", "count = 7"), encoding="utf-8")
+    result = run("check", EXAMPLE, bad, tmp_path / "absent.toml")
+    assert result.exit_code == 2
+    lines = result.stdout.splitlines()
+    assert lines[0] == f"{EXAMPLE}: no mistakes found"
+    places = [line.split(": ")[1] for line in lines if line.startswith(f"{bad}:")]
+    assert places == ["tank.outer_diameter", "fins.count = 7"]
+    assert "there is no such file" in lines[-1]
+    content = json.loads(run("check", EXAMPLE, bad, "--json").stdout)
+    assert [row["mistakes"] == "" for row in content] == [True, False]
+    assert run("check", EXAMPLE).exit_code == 0
+    assert run("check").exit_code == 2
