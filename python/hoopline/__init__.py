@@ -27,6 +27,7 @@ if TYPE_CHECKING:
     from hoopline.exporting import export
     from hoopline.history import History
     from hoopline.packaged import example
+    from hoopline.reporting import report
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
@@ -53,6 +54,7 @@ __all__ = [
     "export",
     "linspace",
     "plot",
+    "report",
     "sweep",
     "textbook",
 ]
@@ -70,6 +72,7 @@ _HOMES = {
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",
     "linspace": "hoopline.spacing",
+    "report": "hoopline.reporting",
     "sweep": "hoopline.sweeping",
 }
 

@@ -47,6 +47,10 @@ def run(folder: Path, tell: Callable[[str], object]) -> None:
     second.save(folder, "apogee_and_tank_mass")
     tell(f"\nDiameter: {first.caption}")
     tell(f"\nTank mass: {second.caption}")
+    from hoopline.reporting import report
+
+    page = report(slim, folder / f"{VARIANTS[0]}_report.html")
+    tell(f"\nReport of {slim.name} for a review: {page.name}")
     files = ", ".join(sorted(file.name for file in folder.iterdir()))
     tell(f"\nWritten in {time.monotonic() - start:.1f} s: {files}")
     tell(f"Folder: {folder.resolve()}")

@@ -58,6 +58,11 @@ def together(explanations: Iterable[Explanation]) -> str:
     return "\n\n".join(blocks)
 
 
+def body(page: Explanation) -> str:
+    """Return one explanation alone, for a page that tells cautions and safety itself."""
+    return "\n\n".join(_blocks(page))
+
+
 def _blocks(page: Explanation) -> Iterator[str]:
     sources = _Sources()
     yield "\n".join(_heading(page))

@@ -160,6 +160,7 @@ def test_demo_names_its_folder_and_writes_everything(tmp_path):
         "apogee_and_tank_mass.png", "apogee_and_tank_mass.svg",
         "diameter_sweep.csv",
         "petrel_hoop.txt", "petrel_plain.txt", "petrel_slim.txt", "v2_textbook.txt",
+        "petrel_slim_report.html",
     }  # fmt: skip
     table = (folder / "diameter_sweep.csv").read_text(encoding="utf-8").splitlines()
     assert len(table) == 1 + 3 * len(demo.DIAMETERS)

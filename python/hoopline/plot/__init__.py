@@ -1,5 +1,6 @@
 """Figures, one module each. They need matplotlib, from the extra `report`."""
 
+from hoopline.plot.around import around
 from hoopline.plot.diameter import apogee_and_fineness
 from hoopline.plot.margins import margins
 from hoopline.plot.plate import Plate
@@ -12,6 +13,7 @@ __all__ = [
     "Plate",
     "apogee_and_fineness",
     "apogee_and_tank_mass",
+    "around",
     "margins",
     "mass_waterfall",
     "tank",

@@ -1,0 +1,81 @@
+"""Apogee and smallest margin around one design, one input varied at a time."""
+
+import numpy as np
+from numpy.typing import NDArray
+
+from hoopline import schema
+from hoopline.plot.plate import Plate, blank
+from hoopline.plot.style import BLUE, GREY, VERMILION
+from hoopline.sweeping import Sweep
+from hoopline.text import label
+
+
+def around(sweep: Sweep) -> Plate:
+    """Draw what one input does to the apogee and to the smallest margin of safety.
+
+    Parameters
+    ----------
+    sweep
+        A sweep over one numeric input of a stage with a tank.
+    """
+    (path,) = sweep.values
+    field = schema.inputs()[path]
+    given = sweep.stage[path]
+    assert isinstance(given, float)  # noqa: S101 (for the type checker)
+    x = field.printed(sweep.axes[path])
+    apogee = sweep["ascent.apogee"] / 1e3
+    smallest = _smallest(sweep)
+    caption = _caption(sweep, path, apogee, smallest)
+    figure, panels = blank(2, caption)
+    met = np.where(sweep.margins_met, apogee, np.nan)
+    panels[0].plot(
+        x, apogee, color=GREY, linestyle=(0, (4, 2)), linewidth=1.4, label="some margin is negative"
+    )
+    panels[0].plot(x, met, color=BLUE, linewidth=2.2, label="all margins are met")
+    panels[0].legend(frameon=False)
+    panels[1].plot(x, smallest, color=VERMILION, linewidth=1.8)
+    panels[1].axhline(0.0, color="black", linewidth=0.9)
+    unit = f", {field.printed_unit}" if field.printed_unit else ""
+    for panel in panels:
+        panel.axvline(field.printed(given), color=GREY, linewidth=1.0, linestyle=(0, (1, 2)))
+        panel.set_xlabel(f"{_words(path)}{unit} (dotted: this design)")
+    panels[0].set(ylabel="apogee above the launch site, km", title="Apogee")
+    panels[1].set(ylabel="smallest margin of safety", title="Smallest margin")
+    return Plate(figure, caption)
+
+
+def _smallest(sweep: Sweep) -> NDArray[np.float64]:
+    columns = [sweep[path] for path in sweep.paths if path.startswith("margins.")]
+    smallest: NDArray[np.float64] = np.min(columns, axis=0)
+    return smallest
+
+
+def _words(path: str) -> str:
+    group = path.split(".")[-2]
+    return f"{group.replace('_', ' ')} {label(path)}"
+
+
+def _caption(
+    sweep: Sweep, path: str, apogee: NDArray[np.float64], smallest: NDArray[np.float64]
+) -> str:
+    field = schema.inputs()[path]
+    met = sweep.margins_met & sweep.ok
+    failed = int((~sweep.ok).sum())
+    if met.any():
+        values = field.printed(sweep.axes[path])[met]
+        best = int(np.where(met, apogee, -np.inf).argmax())
+        finding = (
+            f"all margins are met from {values.min():.4g} to {values.max():.4g} "
+            f"{field.printed_unit}; highest apogee there {apogee[best]:.2f} km at "
+            f"{field.printed(sweep.axes[path])[best]:.4g} {field.printed_unit}"
+        )
+    else:
+        finding = (
+            f"no value meets all margins; the best smallest margin is {np.nanmax(smallest):.2f}"
+        )
+    follow = ", ".join(f"{rule} = {word}" for rule, word in sorted(sweep.stage.follow.items()))
+    left_out = f" {failed} cases have no results and are left out." if failed else ""
+    return (
+        f"{_words(path)[0].upper()}{_words(path)[1:]} varied alone: {finding}. "
+        f"Follow rules: {follow}.{left_out}"
+    )

@@ -1,0 +1,68 @@
+"""The report: one self-contained page for a design review."""
+
+import os
+import tempfile
+from pathlib import Path
+
+from hoopline.errors import HooplineError
+from hoopline.reporting.content import content
+from hoopline.stage import Stage
+
+_HERE = Path(__file__).parent
+
+
+def report(stage: Stage, path: str | os.PathLike[str]) -> Path:
+    """Write a stage's report as one HTML page, without scripts and without outside references.
+
+    Parameters
+    ----------
+    stage
+        The stage to report on.
+    path
+        The file to write; it appears whole or not at all.
+
+    Returns
+    -------
+    Path
+        The file written.
+
+    Raises
+    ------
+    InputError
+        The stage cannot be assessed; the message says what to change.
+    HooplineError
+        The packages of the extra `report` are not installed.
+
+    Examples
+    --------
+    >>> import hoopline as hl, tempfile
+    >>> stage = hl.Stage.load(hl.example("petrel_slim"))
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     hl.report(stage, f"{folder}/petrel.html").name
+    'petrel.html'
+    """
+    try:
+        from jinja2 import Environment, FileSystemLoader, StrictUndefined
+    except ImportError as error:
+        raise HooplineError('the report needs jinja2: pip install "hoopline[report]"') from error
+    environment = Environment(
+        loader=FileSystemLoader(_HERE), autoescape=True, undefined=StrictUndefined,
+        trim_blocks=True, lstrip_blocks=True,
+    )  # fmt: skip
+    style = (_HERE / "style.css").read_text(encoding="utf-8")
+    page = environment.get_template("page.html.jinja").render(style=style, **content(stage))
+    target = Path(path)
+    _write(target, page)
+    return target
+
+
+def _write(target: Path, page: str) -> None:
+    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    try:
+        with os.fdopen(handle, "w", encoding="utf-8") as file:
+            file.write(page)
+        Path(name).chmod(0o644)
+        Path(name).replace(target)
+    except BaseException:
+        Path(name).unlink(missing_ok=True)
+        raise

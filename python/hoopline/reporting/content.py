@@ -1,0 +1,99 @@
+"""What a report says, gathered from one assessment."""
+
+from collections.abc import Iterator
+from typing import Any
+
+from hoopline import schema
+from hoopline.assessment import Assessment
+from hoopline.explanation_text import body
+from hoopline.reporting.figures import SPAN, drawings, ladder, surroundings
+from hoopline.stage import Stage
+from hoopline.text import SECTIONS, band_rows, label, provenance, required, shown
+
+_TABLES = ("pressures", "geometry", "tank", "airframe", "drag", "thrust", "ascent", "loads")
+
+
+def content(stage: Stage) -> dict[str, Any]:
+    """Return everything the page's template asks for."""
+    assessment = stage.assess()
+    governing = assessment.governing
+    explained = body(assessment.explain(governing.path)) if governing else ""
+    return {
+        "name": assessment.name,
+        "description": assessment.description,
+        "decision": list(decision(assessment)),
+        "cautions": assessment.cautions,
+        "safety": assessment.safety,
+        "requirements": assessment.requirements,
+        "margins": [
+            (label(margin.path), shown(margin.path, margin.value), margin.doc)
+            for margin in assessment.margins
+        ],
+        "explained": explained,
+        "ladder": ladder(assessment),
+        "drawings": drawings(assessment),
+        "surroundings": surroundings(stage) if governing else [],
+        "span": f"{100 * SPAN:.0f} %",
+        "mass_lines": assessment.mass_lines,
+        "propellant": assessment.propellant_lines["at_ignition"],
+        "sums": sums(assessment),
+        "tables": [
+            (SECTIONS[group], rows) for group in _TABLES if (rows := _rows(assessment, group))
+        ],
+        "bands": list(band_rows(assessment)),
+        "inputs": assessment.inputs,
+        "provenance": [(key, text) for key, text in provenance(assessment) if key != "verdict"],
+        "version": assessment.version,
+    }
+
+
+def decision(assessment: Assessment) -> Iterator[str]:
+    """Say first what a review decides on, a sentence each."""
+    governing = assessment.governing
+    if governing:
+        met = (
+            "All margins of safety are met" if governing.value >= 0.0 else "NOT all margins are met"
+        )
+        yield (
+            f"{met}: {label(governing.path)} governs with {shown(governing.path, governing.value)}."
+        )
+    if assessment.requirements:
+        yield f"Requirements: {required(assessment)}."
+    parts = [f"apogee {shown('ascent.apogee', assessment['ascent.apogee'])} above the site"]
+    parts += [
+        f"{words} {shown(path, assessment[path])}"
+        for path, words in (
+            ("tank.mass", "tank"),
+            ("mass.predicted", "without propellant"),
+            ("mass.lift_off", "at ignition"),
+            ("airframe.frontal_diameter", "diameter"),
+        )
+        if path in assessment.results
+    ]
+    yield f"{', '.join(parts)}.".capitalize()
+    if assessment.bands:
+        low, high = (
+            (assessment["ascent.apogee"] + change) / 1e3 for change in assessment.band_together
+        )
+        yield f"The known errors of the drag models alone leave {low:.1f} to {high:.1f} km."
+    count = len(assessment.cautions)
+    yield f"{count} caution{'' if count == 1 else 's'} below."
+
+
+def sums(assessment: Assessment) -> list[tuple[str, str]]:
+    """Return the sums of the mass statement and where they sit."""
+    leaves = ("basic", "growth_allowance", "predicted", "lift_off", "burnout")
+    centres = ("centre_of_gravity", "burnout_centre_of_gravity")
+    paths = [f"mass.{leaf}" for leaf in (*leaves, *centres)]
+    found = assessment.results
+    return [
+        (schema.results()[path].doc, shown(path, found[path])) for path in paths if path in found
+    ]
+
+
+def _rows(assessment: Assessment, group: str) -> list[tuple[str, str, str]]:
+    return [
+        (label(path), shown(path, value), schema.results()[path].doc)
+        for path, value in assessment.results.items()
+        if path.startswith(f"{group}.")
+    ]

@@ -1,0 +1,145 @@
+"""The report: one page, whole or not at all, that needs nothing from outside."""
+
+import re
+from html.parser import HTMLParser
+
+import pytest
+from click.testing import CliRunner
+
+import hoopline as hl
+from hoopline.cli import main
+
+
+class Page(HTMLParser):
+    """Collects what the checks look at."""
+
+    def __init__(self, text):
+        super().__init__()
+        self.tags, self.ids, self.headings, self.words = [], [], [], []
+        self.feed(text)
+
+    def handle_starttag(self, tag, attrs):
+        given = dict(attrs)
+        self.tags.append((tag, given))
+        if "id" in given:
+            self.ids.append(given["id"])
+        if re.fullmatch("h[1-6]", tag):
+            self.headings.append(int(tag[1]))
+
+    def handle_data(self, data):
+        self.words.append(data)
+
+    def all(self, tag):
+        return [given for found, given in self.tags if found == tag]
+
+    @property
+    def text(self):
+        return " ".join(" ".join(self.words).split())
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory):
+    stage = hl.Stage.load(hl.example("petrel_slim"))
+    return hl.report(stage, tmp_path_factory.mktemp("report") / "slim.html").read_text("utf-8")
+
+
+@pytest.fixture(scope="module")
+def page(written):
+    return Page(written)
+
+
+def test_nothing_runs_and_nothing_comes_from_outside(written, page):
+    assert not page.all("script")
+    assert not page.all("link")
+    assert not page.all("img")
+    assert not any(name.startswith("on") for _, given in page.tags for name in given)
+    outside = set(re.findall(r"https?://[^\"'\s<>]+", written))
+    assert outside <= {"http://www.w3.org/2000/svg", "http://www.w3.org/1999/xlink"}
+
+
+def test_ids_are_unique_and_every_reference_finds_its_target(written, page):
+    assert len(page.ids) == len(set(page.ids))
+    targets = set(page.ids)
+    for reference in re.findall(r'(?:href="#|url\(#)([^")]+)', written):
+        assert reference in targets
+
+
+def test_headings_have_no_gap_and_landmarks_are_there(page):
+    assert page.headings[0] == 1
+    assert all(b - a <= 1 for a, b in zip(page.headings, page.headings[1:], strict=False))
+    assert [len(page.all(tag)) for tag in ("header", "main", "nav", "footer")] == [1, 1, 1, 1]
+    assert page.all("html")[0]["lang"] == "en-GB"
+
+
+def test_figures_have_names_and_tables_have_captions_and_scopes(page):
+    drawn = [given for given in page.all("svg") if given.get("role") == "img"]
+    assert len(drawn) == len(page.all("figure")) == len(page.all("figcaption")) == 5
+    for given in drawn:
+        assert given["aria-labelledby"] in page.ids
+    assert len(page.all("caption")) == len(page.all("table"))
+    assert all(given["scope"] in {"row", "col"} for given in page.all("th"))
+
+
+def test_it_carries_decision_matrix_cautions_and_safety(page, stage):
+    assessment = stage.assess()
+    text = page.text
+    assert "All margins of safety are met: girth seam proof governs with +0.06." in text
+    for caution in assessment.cautions:
+        assert " ".join(caution.split()) in text
+    assert text.count(" ".join(assessment.safety.split())) == 2
+    for line in assessment.requirements:
+        assert line.text in text
+    for row in assessment.inputs:
+        assert row["path"] in text
+    assert assessment.digest[:16] in text
+    assert "seam_strength * seam_wall / (axial_stress * minimum_wall) - 1" in text
+
+
+def test_the_same_stage_gives_the_same_page(written, tmp_path):
+    stage = hl.Stage.load(hl.example("petrel_slim"))
+    assert hl.report(stage, tmp_path / "again.html").read_text("utf-8") == written
+
+
+def test_what_the_user_writes_is_text_and_not_markup(values, tmp_path):
+    nasty = "<script>alert(1)</script>"
+    requirement = {"id": nasty, "text": nasty, "method": "test"}
+    stage = hl.Stage({**values, "name": nasty, "description": nasty, "requirement": [requirement]})
+    text = hl.report(stage, tmp_path / "nasty.html").read_text("utf-8")
+    assert "<script" not in text
+    assert "&lt;script&gt;" in text
+
+
+def test_a_stage_without_tank_has_a_report_too(published, tmp_path):
+    page = Page(hl.report(published, tmp_path / "v2.html").read_text("utf-8"))
+    assert "Textbook V-2" in page.text
+    assert not page.all("svg")
+
+
+def test_a_page_appears_whole_or_not_at_all(stage, tmp_path, monkeypatch):
+    from hoopline import reporting as package
+
+    target = tmp_path / "kept.html"
+    target.write_text("before", encoding="utf-8")
+    monkeypatch.setattr(package.os, "fdopen", lambda *_args, **_more: 1 / 0)
+    with pytest.raises(ZeroDivisionError):
+        package.report(stage, target)
+    assert target.read_text(encoding="utf-8") == "before"
+    assert [file.name for file in tmp_path.iterdir()] == ["kept.html"]
+
+
+def test_the_command_names_its_page_and_judges(tmp_path):
+    into = tmp_path / "slim.html"
+    result = CliRunner().invoke(
+        main, ["report", str(hl.example("petrel_slim")), "--into", str(into)]
+    )
+    assert (result.exit_code, result.stdout.strip()) == (0, str(into))
+    plain = CliRunner().invoke(
+        main, ["report", str(hl.example("petrel_plain")), "--into", str(tmp_path / "plain.html")]
+    )
+    assert plain.exit_code == 1
+    absent = tmp_path / "no" / "such" / "folder.html"
+    refused = CliRunner().invoke(
+        main, ["report", str(hl.example("petrel_slim")), "--into", str(absent)]
+    )
+    assert refused.exit_code == 2
+    assert "Traceback" not in refused.output
