@@ -25,14 +25,24 @@ def refusing() -> Iterator[None]:
     """Turn what the library or the system refuses into one message and exit code 2."""
     try:
         yield
+        sys.stdout.flush()
     except HooplineError as error:
         raise Refusal(str(error)) from error
     except BrokenPipeError:
-        # The reader has gone, as `head` does; what is still buffered must not fail either.
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        # The reader has gone, as `head` does.
+        _drop_output()
         raise SystemExit(0) from None
     except OSError as error:
+        _drop_output()
         raise Refusal(error.strerror or str(error)) from error
+
+
+def _drop_output() -> None:
+    """See that what is still buffered does not fail once more when the interpreter ends."""
+    try:
+        sys.stdout.flush()
+    except OSError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
 def judged(*, met: bool) -> None:
