@@ -143,3 +143,21 @@ def test_the_command_names_its_page_and_judges(tmp_path):
     )
     assert refused.exit_code == 2
     assert "Traceback" not in refused.output
+
+
+def test_the_figures_around_the_design_say_where_margins_hold_and_what_the_model_lacks(stage):
+    diameters = hl.linspace("112 mm", "208 mm", 33)
+    caption = hl.plot.around(hl.sweep(stage, {"tank.outer_diameter": diameters})).caption
+    assert "values from 112.0 to 169.0 mm meet all margins; highest apogee there" in caption
+    for diameter, met in (("169 mm", True), ("172 mm", False)):
+        one = stage.replace({"tank.outer_diameter": diameter}).assess()
+        assert (one.governing.value >= 0.0) is met
+    assert "where body lift and bending set the limit, which are not in this model" in caption
+    thin = hl.sweep(stage, {"tank.liner.wall": hl.linspace("1 mm", "2 mm", 5)})
+    assert "no value meets all margins" in hl.plot.around(thin).caption
+    # Bounds are rounded into the span that was found.
+    walls = hl.sweep(stage, {"tank.liner.wall": hl.linspace("3.00004 mm", "3.50008 mm", 11)})
+    met = walls.axes["tank.liner.wall"][walls.margins_met] * 1e3
+    low, high = re.findall(r"from ([0-9.]+) to ([0-9.]+) mm", hl.plot.around(walls).caption)[0]
+    assert float(low) >= met.min()
+    assert float(high) <= met.max()

@@ -5,7 +5,8 @@ from numpy.typing import NDArray
 
 from hoopline import schema
 from hoopline.plot.plate import Plate, blank
-from hoopline.plot.style import BLUE, GREY, VERMILION
+from hoopline.plot.style import BLUE, GREY, SLENDER, VERMILION
+from hoopline.rounding import significant
 from hoopline.sweeping import Sweep
 from hoopline.text import label
 
@@ -50,6 +51,10 @@ def _smallest(sweep: Sweep) -> NDArray[np.float64]:
     return smallest
 
 
+def _drawn(sweep: Sweep) -> bool:
+    return "airframe.fineness_ratio" in sweep.paths
+
+
 def _words(path: str) -> str:
     group = path.split(".")[-2]
     return f"{group.replace('_', ' ')} {label(path)}"
@@ -64,11 +69,19 @@ def _caption(
     if met.any():
         values = field.printed(sweep.axes[path])[met]
         best = int(np.where(met, apogee, -np.inf).argmax())
+        low, high = significant(values.min(), 4, "up"), significant(values.max(), 4, "down")
+        top = significant(field.printed(sweep.axes[path])[best], 4)
         finding = (
-            f"all margins are met from {values.min():.4g} to {values.max():.4g} "
-            f"{field.printed_unit}; highest apogee there {apogee[best]:.2f} km at "
-            f"{field.printed(sweep.axes[path])[best]:.4g} {field.printed_unit}"
+            f"values from {low} to {high} {field.printed_unit} meet all margins"
+            f"{'' if met.sum() == np.ptp(np.flatnonzero(met)) + 1 else ', with gaps'}; "
+            f"highest apogee there {apogee[best]:.2f} km at {top} {field.printed_unit}"
         )
+        slender = sweep["airframe.fineness_ratio"][best] if _drawn(sweep) else 0.0
+        if slender > SLENDER:
+            finding += (
+                f", a vehicle of fineness ratio {slender:.0f}, where body lift and bending set the "
+                "limit, which are not in this model"
+            )
     else:
         finding = (
             f"no value meets all margins; the best smallest margin is {np.nanmax(smallest):.2f}"

@@ -5,11 +5,10 @@ import numpy as np
 from hoopline import schema
 from hoopline.errors import InputError
 from hoopline.plot.plate import Plate, blank
-from hoopline.plot.style import BLUE, GREY, VERMILION
+from hoopline.plot.style import BLUE, GREY, SLENDER, VERMILION
 from hoopline.sweeping import Sweep
 
 _STATED = "mass.stated.tank"
-_SLENDER = 20.0  # as the caution of an assessment
 
 
 def apogee_and_tank_mass(stated: Sweep, designs: Sweep) -> Plate:
@@ -96,7 +95,7 @@ def _caption(stated: Sweep, designs: Sweep) -> str:
         slender = (
             f"; at a fineness ratio of {vehicle:.0f}, where body lift and bending set the limit, "
             "which are not in this model"
-            if vehicle > _SLENDER
+            if vehicle > SLENDER
             else ""
         )
         finding = (
