@@ -111,9 +111,10 @@ def test_masses_add_up_and_balance_about_their_centre(exported):
     assert float(dry[5]) == results["mass.predicted"]
 
 
-# U.S. Standard Atmosphere, 1976, Table 4: base geopotential altitude, km, gradient, K/km, from a
-# sea level of 288.15 K and 101325 Pa; gravity, gas constant (8314.32 / 28.9644) and effective earth
-# radius from Table 2. Its layers are integrated here, nothing is read from the library.
+# The U.S. Standard Atmosphere, 1976, by its layers: base geopotential altitude, km, gradient, K/km,
+# from a sea level of 288.15 K and 101325 Pa; gravity, effective earth radius and gas constant
+# (8314.32 / 28.9644). Typed from memory, not read in the document. The layers are integrated here,
+# nothing is read from the library.
 LAYERS = [(0.0, -6.5), (11.0, 0.0), (20.0, 1.0), (32.0, 2.8), (47.0, 0.0)]
 GRAVITY, EARTH, GAS = 9.80665, 6_356_766.0, 8314.32 / 28.9644
 
