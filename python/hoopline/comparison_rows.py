@@ -217,11 +217,8 @@ def _margins(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
             "" if one is None or values[0] is None else _signed(one - values[0])
             for one in values[1:]
         )
-        made.append(
-            Numbers(
-                path, "", row.values, row.shown, changes, row.relative, row.note or _sign(values)
-            )
-        )
+        note = "; ".join(part for part in (row.note, _sign(values)) if part)
+        made.append(Numbers(path, "", row.values, row.shown, changes, row.relative, note))
     return tuple(made)
 
 
@@ -232,13 +229,13 @@ def _signed(change: float) -> str:
 
 def _sign(values: Sequence[float | None]) -> str:
     """Which sides change from met to not met against the reference, or back."""
-    met = [value is not None and value >= 0.0 for value in values]
+    met = [None if value is None else value >= 0.0 for value in values]
     notes = []
     for word, before in (("no longer met", True), ("met now", False)):
         letters = [
             letter
             for letter, now in zip(LETTERS[1:], met[1:], strict=False)
-            if met[0] is before and now is not before
+            if met[0] is before and now is (not before)
         ]
         if letters:
             notes.append(f"{word} in {' and '.join(letters)}")
@@ -297,8 +294,13 @@ def _mass(name: str, group: str, masses: list[float | None]) -> Mass:
 
 def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_inputs: bool) -> str:
     """One sentence: apogee, mass, smallest margin against the reference, and who meets them."""
+    short = [side.letter for side in sides if not side.met]
+    if not short:
+        standing = "no margin is negative and no requirement is found not met"
+    else:
+        standing = f"NOT all margins and requirements are met by {' and '.join(short)}"
     if same_inputs and len({tuple(sorted(one.results.items())) for one in designs}) == 1:
-        return "No input and no result differs."
+        return f"No input and no result differs; {standing}."
     parts = []
     for side, one in zip(sides[1:], designs[1:], strict=True):
         said = [
@@ -314,11 +316,6 @@ def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_input
             )
             said.append(f"smallest margin {after} after {before}")
         parts.append(f"{side.letter} against {sides[0].letter}: {', '.join(said)}")
-    short = [side.letter for side in sides if not side.met]
-    if not short:
-        standing = "all meet their margins and requirements"
-    else:
-        standing = f"NOT all margins and requirements are met by {' and '.join(short)}"
     return f"{'; '.join(parts)}; {standing}."
 
 
