@@ -257,11 +257,16 @@ def _requirements(designs: Sequence[Assessment]) -> tuple[Words, ...]:
     made = []
     for name in sorted(_in_order(rows)):
         found = [side.get(name) for side in rows]
-        statuses = tuple("" if line is None else line.status for line in found)
-        if len(set(statuses)) > 1:
+        asked = {(line.response, line.at_least, line.at_most) for line in found if line}
+        limited = len(asked) > 1  # met by a wider limit is no better design
+        words = tuple(
+            "" if line is None else f"{line.status}, {line.limit}" if limited else line.status
+            for line in found
+        )
+        if limited or len(set(words)) > 1:
             text = next(line.text for line in found if line)
             only = _only([line is not None for line in found])
-            made.append(Words(name, statuses, f"{only}: {text}" if only else text))
+            made.append(Words(name, words, f"{only}: {text}" if only else text))
     return tuple(made)
 
 

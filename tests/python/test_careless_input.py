@@ -86,12 +86,40 @@ def test_dollar_signs_in_a_name_are_no_formula(values):
     assert "<svg" in plate._repr_html_()
 
 
-def test_a_terminal_obeys_no_name(tmp_path):
-    text = hl.example("petrel_slim").read_text(encoding="utf-8")
-    path = tmp_path / "a.toml"
-    path.write_text(text.replace('"Petrel slim"', r'"a\u001b[2J\u0007"'), encoding="utf-8")
-    printed = CliRunner().invoke(main, ["assess", str(path)]).output
-    assert printed.startswith("a\N{REPLACEMENT CHARACTER}[2J\N{REPLACEMENT CHARACTER}\n")
+@pytest.mark.parametrize("character", ["\x00", "\x07", "\x1b", "\x7f", "\x9b"])
+def test_a_control_character_in_a_stage_is_refused(values, character):
+    values["name"] = f"a{character}b"
+    with pytest.raises(hl.InputError, match=rf"name.*U\+00{ord(character):02X}; leave it out"):
+        hl.Stage(values)
+    values["name"] = "a"
+    values["description"] = "two\r\nlines\tand a tab"
+    assert hl.Stage(values).description == values["description"]
+
+
+def test_a_terminal_obeys_no_saved_name(stage, tmp_path):
+    content = json.loads(stage.assess().to_json())
+    content["name"] = "a\x1b[2J\x07"
+    path = tmp_path / "a.json"
+    # With the mark that some shells put before UTF-8.
+    path.write_text(json.dumps(content), encoding="utf-8-sig")
+    printed = CliRunner().invoke(main, ["compare", str(path), str(path)]).output
+    assert "A  a\N{REPLACEMENT CHARACTER}[2J\N{REPLACEMENT CHARACTER}, digest" in printed
+
+
+def test_a_wider_limit_shows_in_a_comparison(values):
+    before = hl.Stage(values)
+    mass = next(line for line in values["requirement"] if line["id"] == "TNK-03")
+    mass["at_most"] = "12 kg"
+    (row,) = hl.compare(before, hl.Stage(values)).requirements
+    assert row.path == "TNK-03"
+    assert row.words == ("open, at most 9 kg", "open, at most 12 kg")
+
+
+def test_a_drawn_static_margin_is_rounded_down(stage):
+    plate = hl.plot.vehicle(stage.replace({"fins.static_margin": 1.996}).assess())
+    texts = [text.get_text() for axes in plate.figure.axes for text in axes.texts]
+    assert "lies 1.99 calibres behind" in plate.caption
+    assert any(text.startswith("static margin 1.99 calibres") for text in texts)
 
 
 def test_a_folder_in_the_way_leaves_every_file_as_it_was(stage, tmp_path):
