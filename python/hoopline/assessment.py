@@ -425,7 +425,18 @@ class Assessment:
 
     @property
     def layout(self) -> Layout:
-        """Outlines of vehicle and tank, for drawings to scale."""
+        """Outlines of vehicle and tank, for drawings to scale.
+
+        Raises
+        ------
+        InputError
+            The assessment was read from a file; outlines are drawn from the stage.
+        """
+        if "layout" not in self._content:
+            raise InputError(
+                "this assessment was read from a file and does not hold its outlines; "
+                "load the stage file and assess it"
+            )
         return Layout.read(self._content["layout"])
 
     def to_json(self) -> str:

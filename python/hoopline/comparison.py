@@ -154,7 +154,7 @@ class Comparison:
     governing
         Path of the smallest margin by side; empty for a stage without margins.
     requirements
-        Requirements whose status differs.
+        Requirements whose status, response or limits differ; limits stand beside if they do.
     cautions
         All cautions, with the sides they hold for.
     masses
@@ -287,7 +287,7 @@ def _named(path: Path, make: Callable[[], Assessment]) -> Assessment:
 
 def _content(path: Path) -> str:
     try:
-        return path.read_text(encoding="utf-8")
+        return path.read_text(encoding="utf-8-sig")  # some shells put a mark before
     except UnicodeDecodeError as error:
         raise InputError(f"not a saved assessment: no UTF-8 ({error.reason})") from None
     except OSError as error:

@@ -217,11 +217,8 @@ def _margins(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
             "" if one is None or values[0] is None else _signed(one - values[0])
             for one in values[1:]
         )
-        made.append(
-            Numbers(
-                path, "", row.values, row.shown, changes, row.relative, row.note or _sign(values)
-            )
-        )
+        note = "; ".join(part for part in (row.note, _sign(values)) if part)
+        made.append(Numbers(path, "", row.values, row.shown, changes, row.relative, note))
     return tuple(made)
 
 
@@ -232,13 +229,13 @@ def _signed(change: float) -> str:
 
 def _sign(values: Sequence[float | None]) -> str:
     """Which sides change from met to not met against the reference, or back."""
-    met = [value is not None and value >= 0.0 for value in values]
+    met = [None if value is None else value >= 0.0 for value in values]
     notes = []
     for word, before in (("no longer met", True), ("met now", False)):
         letters = [
             letter
             for letter, now in zip(LETTERS[1:], met[1:], strict=False)
-            if met[0] is before and now is not before
+            if met[0] is before and now is (not before)
         ]
         if letters:
             notes.append(f"{word} in {' and '.join(letters)}")
@@ -260,11 +257,16 @@ def _requirements(designs: Sequence[Assessment]) -> tuple[Words, ...]:
     made = []
     for name in sorted(_in_order(rows)):
         found = [side.get(name) for side in rows]
-        statuses = tuple("" if line is None else line.status for line in found)
-        if len(set(statuses)) > 1:
+        asked = {(line.response, line.at_least, line.at_most) for line in found if line}
+        limited = len(asked) > 1  # met by a wider limit is no better design
+        words = tuple(
+            "" if line is None else f"{line.status}, {line.limit}" if limited else line.status
+            for line in found
+        )
+        if limited or len(set(words)) > 1:
             text = next(line.text for line in found if line)
             only = _only([line is not None for line in found])
-            made.append(Words(name, statuses, f"{only}: {text}" if only else text))
+            made.append(Words(name, words, f"{only}: {text}" if only else text))
     return tuple(made)
 
 
@@ -297,8 +299,13 @@ def _mass(name: str, group: str, masses: list[float | None]) -> Mass:
 
 def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_inputs: bool) -> str:
     """One sentence: apogee, mass, smallest margin against the reference, and who meets them."""
+    short = [side.letter for side in sides if not side.met]
+    if not short:
+        standing = "no margin is negative and no requirement is found not met"
+    else:
+        standing = f"NOT all margins and requirements are met by {' and '.join(short)}"
     if same_inputs and len({tuple(sorted(one.results.items())) for one in designs}) == 1:
-        return "No input and no result differs."
+        return f"No input and no result differs; {standing}."
     parts = []
     for side, one in zip(sides[1:], designs[1:], strict=True):
         said = [
@@ -314,11 +321,6 @@ def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_input
             )
             said.append(f"smallest margin {after} after {before}")
         parts.append(f"{side.letter} against {sides[0].letter}: {', '.join(said)}")
-    short = [side.letter for side in sides if not side.met]
-    if not short:
-        standing = "all meet their margins and requirements"
-    else:
-        standing = f"NOT all margins and requirements are met by {' and '.join(short)}"
     return f"{'; '.join(parts)}; {standing}."
 
 

@@ -53,7 +53,7 @@ def _all(comparison: Comparison) -> Iterator[Section]:
     ):
         yield _words(comparison, heading, kind, rows)
     yield _margins(comparison)
-    heading = "Requirements whose status differs"
+    heading = "Requirements whose status or limits differ"
     yield _words(comparison, heading, "requirement", comparison.requirements, coded=False)
     yield _masses(comparison)
     heading = "All results" if comparison.everything else "Results that differ as printed"

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from hoopline import schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comma_separated import Cell, table
+from hoopline.errors import InputError
 from hoopline.export_notes import notes
 from hoopline.stage import Stage
 from hoopline.whole_files import write_whole
@@ -76,6 +77,8 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     ------
     InputError
         The design cannot be evaluated, or its stage is not at hand. Nothing is written.
+    DataError
+        The folder cannot be written, or a folder stands where a file belongs. Nothing is written.
 
     Examples
     --------
@@ -86,6 +89,8 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     ...     [path.name for path in hl.export(stage, folder)][:3]
     ['mass_statement.csv', 'thrust.csv', 'drag_coefficients.csv']
     """
+    if not isinstance(stage, Stage | Assessment):
+        raise InputError(f"export takes a stage or an assessment, not a {type(stage).__name__}")
     assessment = stage.assess() if isinstance(stage, Stage) else stage
     made = tables(assessment)
     texts = {table.name: table.text() for table in made}

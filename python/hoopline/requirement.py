@@ -69,11 +69,13 @@ class Requirement:
             return ""
         if field.path.startswith("margins."):
             return _signed(self.value)
-        towards: Direction = "nearest"
+        towards: Direction
         if self.at_most is None:
             towards = "down"
         elif self.at_least is None:
             towards = "up"
+        else:  # towards the limit that is nearer, or not met
+            towards = "down" if self.value - self.at_least < self.at_most - self.value else "up"
         number = significant(field.printed(self.value), 4, towards)
         return f"{number} {field.printed_unit}".rstrip()
 

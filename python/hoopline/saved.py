@@ -74,10 +74,18 @@ def read(text: str) -> tuple[str, str]:
         **{key: _words(content, key) for key in _WORDS},
         **{key: _texts(content, key) for key in _LISTS},
     }
+    _same_margins(kept["margins"], given)
+    if kept["rule_set"] and given["pressures.meop"] <= 0.0:
+        raise _wrong("results: pressures.meop", given["pressures.meop"], "a positive number")
     kept["governing"] = kept["margins"][0]["path"] if kept["margins"] else None
     lines = {line["maturity"] for line in kept["mass_lines"]} - {None}
     kept["maturities"] = {name: kept["maturities"].get(name, "") for name in sorted(lines)}
-    return json.dumps(kept, ensure_ascii=False), json.dumps(_bands(content), ensure_ascii=False)
+    written = json.dumps(kept, ensure_ascii=False), json.dumps(_bands(content), ensure_ascii=False)
+    try:
+        "".join(written).encode()
+    except UnicodeEncodeError as error:
+        raise InputError(f"not a saved assessment: {error.reason} in a text; {_MADE_BY}") from None
+    return written
 
 
 _MADE_BY = "it is what `hoopline assess FILE --json` prints"
@@ -104,9 +112,15 @@ def _object(value: object, where: str) -> dict[str, Any]:
 
 
 def _number(value: object, where: str) -> float:
-    if isinstance(value, bool) or not isinstance(value, int | float) or not math.isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float):
         raise _wrong(where, value, "a finite number")
-    return float(value)
+    try:
+        number = float(value)
+    except OverflowError:  # JSON sets whole numbers no limit
+        number = math.inf
+    if not math.isfinite(number):
+        raise _wrong(where, value, "a finite number")
+    return number
 
 
 def _numbers(content: Mapping[str, Any], key: str, *, optional: bool = False) -> dict[str, float]:
@@ -159,13 +173,26 @@ def _row(row: object, where: str, shape: Mapping[str, Any]) -> dict[str, Any]:
             raise _wrong(at, value, "a text")
         elif name in _OPTIONAL_NUMBERS and value is not None:
             value = _number(value, at)
-        elif plain is None and not isinstance(value, str | float | None):
+        elif plain is None and not isinstance(value, str | None):
             raise _wrong(at, value, "a text")
         kept[name] = value
     return kept
 
 
 _OPTIONAL_NUMBERS = frozenset({"at_least", "at_most", "value", "margin"})
+
+
+def _same_margins(rows: list[dict[str, Any]], given: Mapping[str, float]) -> None:
+    """Refuse a list of margins that is not that of the results: the verdict rests on the list."""
+    listed = {row["path"]: row["value"] for row in rows}
+    results = {path: value for path, value in given.items() if path.startswith("margins.")}
+    for path in [*results, *listed]:
+        if path not in listed or listed[path] != results.get(path):
+            found = listed.get(path)
+            wanted = "what results has" if path in results else "in results"
+            raise _wrong(f"margins: {path}", found, wanted)
+    if len(listed) != len(rows):
+        raise _wrong("margins", "a path that stands twice", "a list with each path once")
 
 
 def _judged(row: dict[str, Any]) -> dict[str, Any]:
@@ -209,4 +236,7 @@ def _bands(content: Mapping[str, Any]) -> dict[str, Any]:
             raise _wrong(where, pair, "a pair of numbers")
         for value in pair:
             _number(value, where)
+    for row in rows:
+        if not row["basis"]:
+            raise _wrong(f"bands: {row['model']}: basis", None, "a text")
     return {"bands": rows, "band_together": together, "band_bias": _text(content, "band_bias")}

@@ -224,7 +224,7 @@ def _mass_row(
 
 
 def _inputs(assessment: Assessment) -> Iterator[str]:
-    width = max(len(row["path"]) for row in assessment.inputs) + 2
+    width = max((len(row["path"]) for row in assessment.inputs), default=0) + 2
     for row in assessment.inputs:
         origin = "" if row["origin"] == "given" else f"  {row['origin']}"
         yield f"{_INDENT}{row['path']:{width}}{row['shown']:>18}{origin}"

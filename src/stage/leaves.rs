@@ -136,7 +136,19 @@ impl Leaves {
     pub fn text(&self, document: &Document, path: &str) -> Result<Option<String>> {
         match self.get(path) {
             None => Ok(None),
-            Some(Value::String(text)) => Ok(Some(text.clone())),
+            Some(Value::String(text)) => match text.chars().find(|&one| is_unprintable(one)) {
+                None => Ok(Some(text.clone())),
+                Some(found) => Err(document.locate(
+                    path,
+                    Error::Unreadable {
+                        path: path.to_owned(),
+                        problem: format!(
+                            "the text holds the control character U+{:04X}; leave it out",
+                            u32::from(found)
+                        ),
+                    },
+                )),
+            },
             Some(other) => Err(document.locate(
                 path,
                 Error::Unreadable {
@@ -290,4 +302,9 @@ fn unknown(path: &str, pattern: &str) -> Error {
         given: path.to_owned(),
         suggestion,
     }
+}
+
+/// Control characters but tab and line ends: terminals obey them and no figure can hold them.
+fn is_unprintable(one: char) -> bool {
+    one.is_control() && !matches!(one, '\t' | '\n' | '\r')
 }

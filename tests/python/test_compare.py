@@ -147,7 +147,7 @@ def test_the_verdict_is_one_sentence(found, slim):
     assert found.verdict.endswith(".")
     assert ". " not in found.verdict
     assert str(found).index(found.verdict.split(",")[0]) < str(found).index("Inputs that differ")
-    assert hl.compare(slim, slim).verdict == "No input and no result differs."
+    assert hl.compare(slim, slim).verdict.startswith("No input and no result differs; ")
 
 
 def test_markdown_is_tables_of_equal_width(slim, values):

@@ -322,7 +322,7 @@ def test_a_failure_leaves_earlier_files_alone(stage, tmp_path, monkeypatch):
         return write(path, data)
 
     monkeypatch.setattr(type(tmp_path), "write_bytes", full)
-    with pytest.raises(OSError, match="space"):
+    with pytest.raises(hl.DataError, match="no space"):
         export(stage.replace({"rail.length": "10 m"}), tmp_path)
     assert {path.name: path.read_bytes() for path in tmp_path.iterdir()} == before
 

@@ -11,11 +11,14 @@ import click
 _HEADING = re.compile(r"^\S.*$")
 _UNDERLINE = re.compile(r"^=+$")
 _VERDICT = re.compile(r"NOT all margins are met|NOT met|NOT MET|GOVERNS")
+# Control characters but tab and line feed: a terminal obeys them, and a name may hold some.
+_CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 _NUMBER_IN_THE_RED = re.compile(r"(?<=\s)-\d+\.\d+(?=\s|$)")
 
 
 def show(text: str, *, as_json: bool = False) -> None:
     """Print text to standard output; in a terminal headings and verdicts stand out."""
+    text = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", text)
     styled = not as_json and sys.stdout.isatty()
     click.echo(_styled(text) if styled else text)
 

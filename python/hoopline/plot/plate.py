@@ -14,7 +14,9 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 # Searchable text, and the same file from the same numbers.
-_SETTINGS: Any = {"svg.fonttype": "none", "svg.hashsalt": "hoopline"}
+_SETTINGS: Any = {
+    "svg.fonttype": "none", "svg.hashsalt": "hoopline", "text.parse_math": False,
+}  # fmt: skip
 _CAPTION_WIDTH = 150
 _CAPTION = "caption"
 
@@ -33,6 +35,13 @@ class Plate:
 
     figure: "Figure"
     caption: str
+
+    def __post_init__(self) -> None:
+        """Take every text as it stands: a name with two dollar signs is no formula."""
+        from matplotlib.text import Text
+
+        for text in self.figure.findobj(Text):
+            text.set_parse_math(False)
 
     def save(self, folder: Path, stem: str) -> list[Path]:
         """Write `stem.svg` and `stem.png` into a folder; return the paths."""

@@ -20,6 +20,7 @@ from hoopline.plot.drawing import (
 )
 from hoopline.plot.plate import Plate, sheet
 from hoopline.plot.tank import outside
+from hoopline.rounding import rounded
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -110,9 +111,8 @@ def _stability(full: View, body: VehicleLayout, reach: float) -> None:
     first = max(reach, body.frontal_diameter * 500.0) + _GAP * full.scale + 0.3 * step
     gravity, pressure = body.centre_of_gravity, body.centre_of_pressure
     burnout = body.burnout_centre_of_gravity
-    margin = (
-        f"static margin {body.static_margin:.2f} calibres, {millimetres(abs(pressure - gravity))}"
-    )
+    calibres = rounded(body.static_margin, 2, "down")
+    margin = f"static margin {calibres} calibres, {millimetres(abs(pressure - gravity))}"
     full.along((gravity, pressure), first, margin, (0.0, 0.0))
     stations = (
         (gravity, f"CG at ignition {millimetres(gravity)}"),
@@ -219,11 +219,12 @@ def _enlarged(
 def _caption(assessment: Assessment, body: VehicleLayout) -> str:
     fins = f"{body.fin_count} fins" if body.fin_count else "no fins"
     ahead = "behind" if body.static_margin >= 0.0 else "AHEAD of"
-    burnout = assessment["airframe.burnout_static_margin"]
+    calibres = rounded(body.static_margin, 2, "down").removeprefix("-")
+    burnout = rounded(assessment["airframe.burnout_static_margin"], 2, "down")
     return (
         f"{assessment.name}: {body.length:.2f} m long, {body.diameter * 1e3:.1f} mm in diameter, "
         f"fineness ratio {assessment['airframe.fineness_ratio']:.1f}, {fins}. The centre of "
-        f"pressure lies {abs(body.static_margin):.2f} calibres {ahead} the centre of gravity at "
-        f"ignition, {burnout:.2f} at burnout, both at low speed and small angle of attack. "
+        f"pressure lies {calibres} calibres {ahead} the centre of gravity at "
+        f"ignition, {burnout} at burnout, both at low speed and small angle of attack. "
         f"The {assessment.frontal_governed_by} sets the frontal area."
     )
