@@ -469,7 +469,10 @@ class Assessment:
     def __eq__(self, other: object) -> bool:
         if not isinstance(other, Assessment):
             return NotImplemented
-        return (self.digest, self.version) == (other.digest, other.version)
+        # Requirements enter no number and so not the digest, but the judgement.
+        return (self.digest, self.version, self.requirements) == (
+            other.digest, other.version, other.requirements,
+        )  # fmt: skip
 
     def __hash__(self) -> int:
         return hash((self.digest, self.version))

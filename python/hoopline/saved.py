@@ -52,6 +52,8 @@ def read(text: str) -> tuple[str, str]:
     for path in _NEEDED:
         if path not in given:
             raise InputError(f"not a saved assessment: results has no {path}; {_MADE_BY}")
+    if "cautions" not in content:
+        raise _wrong("cautions", None, "a list of texts")
     known = schema.results()
     number = content.get("schema")
     if number is not None and (isinstance(number, bool) or not isinstance(number, int)):
@@ -70,7 +72,8 @@ def read(text: str) -> tuple[str, str]:
         "frontal_governed_by": _text(content, "frontal_governed_by"),
         "rule_set": _pair(content, "rule_set", ("name", "source", "scope"), given),
         "meop_basis": _pair(content, "meop_basis", ("basis", "reason"), given),
-        "safety": _text(content, "safety"),
+        # Ours, whatever the file says: no report goes without it.
+        "safety": schema.document()["safety"],
         **{key: _words(content, key) for key in _WORDS},
         **{key: _texts(content, key) for key in _LISTS},
     }

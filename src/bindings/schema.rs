@@ -49,6 +49,7 @@ pub fn schema() -> String {
         })
         .collect();
     json!({
+        "safety": crate::stage::SAFETY,
         "inputs": fields(&INPUTS.fields),
         "results": fields(&RESULTS.fields),
         "choices": choices,

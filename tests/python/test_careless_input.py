@@ -153,3 +153,13 @@ def test_only_stages_and_assessments_are_exported(tmp_path):
     with pytest.raises(hl.InputError, match="not a NoneType"):
         hl.export(None, tmp_path / "new")
     assert not list(tmp_path.iterdir())
+
+
+def test_a_saved_assessment_cannot_lose_its_safety_paragraph_or_its_cautions(stage):
+    assessment = stage.assess()
+    content = json.loads(assessment.to_json())
+    for altered in ({**content, "safety": ""}, {k: v for k, v in content.items() if k != "safety"}):
+        assert hl.Assessment.from_json(json.dumps(altered)).safety == assessment.safety
+    del content["cautions"]
+    with pytest.raises(hl.InputError, match="cautions"):
+        hl.Assessment.from_json(json.dumps(content))

@@ -151,3 +151,12 @@ def test_text_and_page_carry_the_matrix(stage):
     assert "required:   3 met, 3 open (TNK-03, TNK-02, TNK-04) of 6" in text
     assert "MET      TNK-01: No margin of safety" in text
     assert "<caption>Requirements</caption>" in assessment._repr_html_()
+
+
+def test_assessments_that_judge_differently_are_not_equal(values):
+    def assessed(limit):
+        requirement = {**ANALYSIS, "response": "tank.mass", "at_most": limit}
+        return hl.Stage({**values, "requirement": [requirement]}).assess()
+
+    assert assessed("9 kg") == assessed("9 kg")
+    assert assessed("9 kg") != assessed("8 kg")
