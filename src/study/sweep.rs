@@ -1,6 +1,7 @@
 //! A full grid: every combination of the values of its axes.
 
 use super::plan::{Axis, LANES, Plan};
+use super::pool::pool;
 use super::progress::Progress;
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
@@ -23,9 +24,6 @@ pub struct Sweep {
     pub status_value: Vec<f64>,
 }
 
-/// Most threads taken.
-pub const MAX_THREADS: usize = 256;
-
 /// Evaluates the full grid over `axes`, on `threads` threads (all there are, if none is given). The
 /// outcome does not depend on their number. A case that cannot be built is a row with a status; a
 /// value that is not even readable is an error before anything is computed.
@@ -36,18 +34,7 @@ pub fn sweep(
     progress: &Progress,
 ) -> Result<Sweep> {
     let plan = Plan::new(stage, axes)?;
-    let mut builder = rayon::ThreadPoolBuilder::new();
-    if let Some(threads) = threads {
-        if !(1..=MAX_THREADS).contains(&threads) {
-            return Err(Error::Inconsistent(format!(
-                "threads = {threads}: between 1 and {MAX_THREADS} are taken"
-            )));
-        }
-        builder = builder.num_threads(threads);
-    }
-    let pool = builder
-        .build()
-        .map_err(|error| Error::Inconsistent(format!("no thread pool: {error}")))?;
+    let pool = pool(threads)?;
     pool.install(|| run(&plan, progress))
 }
 

@@ -18,6 +18,7 @@ mod maturity;
 mod monotone;
 mod neutral;
 mod off_standard;
+mod optimise;
 mod standard;
 mod sweep;
 mod traps;

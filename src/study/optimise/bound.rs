@@ -1,0 +1,200 @@
+//! Constraints resolved for one form: which result, which side, how a shortfall is weighed.
+
+use super::problem::Constraint;
+use crate::error::{Error, Result};
+use crate::quantity::{Quantity, read, show, wanted};
+use crate::stage::{INPUTS, RESULTS, Stage};
+use serde_json::Value;
+
+/// The group of results that stands for every margin that applies.
+const MARGINS: &str = "margins";
+
+/// Most bounds a design is held to.
+pub(super) const MAX_BOUNDS: usize = 128;
+
+/// Which side of its bound a result must lie on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Side {
+    /// At or above it.
+    AtLeast,
+    /// At or below it.
+    AtMost,
+}
+
+/// One result on one side of one value.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bound {
+    /// Path of the result.
+    pub path: String,
+    /// Side.
+    pub side: Side,
+    /// The value, SI.
+    pub value: f64,
+    pub(super) slot: usize,
+    scale: f64,
+}
+
+impl Bound {
+    pub(super) fn new(slot: usize, side: Side, value: f64) -> Self {
+        let path = RESULTS.fields[slot].path.clone();
+        // A margin counts as the share of strength that is short; anything else as a share of its
+        // bound. Our own weights; they only matter where no design meets everything.
+        let scale = if path.starts_with("margins.") {
+            (1.0 + value).abs()
+        } else {
+            value.abs()
+        };
+        Self {
+            path,
+            side,
+            value,
+            slot,
+            scale: if scale > 0.0 { scale } else { 1.0 },
+        }
+    }
+
+    /// How far a result lies on the right side, as a share of the bound, so that shortfalls of
+    /// different kinds can be compared; negative on the wrong side.
+    pub fn share(&self, result: f64) -> f64 {
+        let slack = match self.side {
+            Side::AtLeast => result - self.value,
+            Side::AtMost => self.value - result,
+        };
+        slack / self.scale
+    }
+
+    /// The bound in words: `ascent.apogee at least 9000 m`.
+    pub fn words(&self) -> String {
+        let side = match self.side {
+            Side::AtLeast => "at least",
+            Side::AtMost => "at most",
+        };
+        let quantity = RESULTS.fields[self.slot].quantity;
+        format!("{} {side} {}", self.path, show(self.value, quantity))
+    }
+}
+
+/// The bounds a stage is held to: those asked for or, if none are, no margin negative and every
+/// requirement of the stage that names a result.
+pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Result<Vec<Bound>> {
+    let mut all: Vec<Bound> = Vec::new();
+    let mut take = |path: &str, least: Option<f64>, most: Option<f64>| -> Result<()> {
+        for slot in slots(stage, path)? {
+            for (side, value) in [(Side::AtLeast, least), (Side::AtMost, most)] {
+                let bound = value.map(|value| Bound::new(slot, side, value));
+                all.extend(bound.filter(|bound| !all.contains(bound)));
+            }
+        }
+        Ok(())
+    };
+    if let Some(constraints) = constraints {
+        for constraint in constraints {
+            let Constraint { path, .. } = constraint;
+            let limit = |value: &Option<Value>| -> Result<Option<f64>> {
+                value.as_ref().map(|value| limit(path, value)).transpose()
+            };
+            let (least, most) = (limit(&constraint.at_least)?, limit(&constraint.at_most)?);
+            match (least, most) {
+                (None, None) => {
+                    return Err(Error::Inconsistent(format!(
+                        "the constraint on {path} has no limit; give at_least, at_most or both"
+                    )));
+                }
+                (Some(low), Some(high)) if low > high => {
+                    return Err(Error::Inconsistent(format!(
+                        "the constraint on {path} has at_least above at_most; nothing meets both"
+                    )));
+                }
+                _ => take(path, least, most)?,
+            }
+        }
+    } else {
+        if stage.form().tank.is_some() {
+            take(MARGINS, Some(0.0), None)?;
+        }
+        for requirement in stage.requirements() {
+            if let Some(response) = &requirement.response {
+                take(response, requirement.at_least, requirement.at_most)?;
+            }
+        }
+    }
+    if all.len() > MAX_BOUNDS {
+        return Err(Error::Inconsistent(format!(
+            "{} bounds are more than the {MAX_BOUNDS} that a search takes",
+            all.len()
+        )));
+    }
+    Ok(all)
+}
+
+/// Reads a limit of a result.
+fn limit(path: &str, value: &Value) -> Result<f64> {
+    let quantity = if path == MARGINS {
+        Quantity::Ratio
+    } else {
+        RESULTS.fields[result_slot(path)?].quantity
+    };
+    let unreadable = |problem: String| Error::Unreadable {
+        path: path.to_owned(),
+        problem,
+    };
+    match value {
+        Value::String(text) => read(text, quantity).map_err(unreadable),
+        Value::Number(number) => {
+            let number = number.as_f64().filter(|number| number.is_finite());
+            number.ok_or_else(|| unreadable(format!("{value} is not a finite number")))
+        }
+        other => Err(unreadable(format!(
+            "{other} is not {}; write {}",
+            quantity.with_article(),
+            wanted(quantity)
+        ))),
+    }
+}
+
+/// The results a path stands for, all of which this stage must have.
+fn slots(stage: &Stage, path: &str) -> Result<Vec<usize>> {
+    if path != MARGINS {
+        return Ok(vec![applying(stage, path)?]);
+    }
+    let margins: Vec<usize> = (0..RESULTS.fields.len())
+        .filter(|slot| {
+            let field = &RESULTS.fields[*slot];
+            field.path.starts_with("margins.") && stage.form().applies(field.applies, field.index)
+        })
+        .collect();
+    if margins.is_empty() {
+        return Err(Error::Inconsistent(
+            "this stage has no tank, and so no margins to hold".to_owned(),
+        ));
+    }
+    Ok(margins)
+}
+
+/// Slot of a result that a stage has.
+pub(super) fn applying(stage: &Stage, path: &str) -> Result<usize> {
+    let slot = result_slot(path)?;
+    let field = &RESULTS.fields[slot];
+    if stage.form().applies(field.applies, field.index) {
+        Ok(slot)
+    } else {
+        Err(Error::Inconsistent(format!(
+            "the result {path} does not apply to this stage"
+        )))
+    }
+}
+
+/// Slot of a result; an input is told apart from a name that does not exist.
+fn result_slot(path: &str) -> Result<usize> {
+    if INPUTS.slot(path).is_some() {
+        return Err(Error::Inconsistent(format!(
+            "{path} is an input, not a result; the limits of an input stand where it is varied"
+        )));
+    }
+    if path.starts_with("status.") {
+        return Err(Error::Inconsistent(format!(
+            "{path} is not a result to search by; a design with a fault is never chosen"
+        )));
+    }
+    RESULTS.find(path, "result")
+}
