@@ -26,6 +26,8 @@ if TYPE_CHECKING:
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
     from hoopline.history import History
+    from hoopline.optimising import optimise
+    from hoopline.optimum import Candidate, Optimum
     from hoopline.packaged import example
     from hoopline.reporting import report
     from hoopline.requirement import Requirement
@@ -37,6 +39,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Assessment",
+    "Candidate",
     "Comparison",
     "ConvergenceError",
     "DataError",
@@ -44,6 +47,7 @@ __all__ = [
     "History",
     "HooplineError",
     "InputError",
+    "Optimum",
     "Requirement",
     "Stage",
     "Sweep",
@@ -53,6 +57,7 @@ __all__ = [
     "example",
     "export",
     "linspace",
+    "optimise",
     "plot",
     "report",
     "sweep",
@@ -62,9 +67,11 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Candidate": "hoopline.optimum",
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",
+    "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Sweep": "hoopline.sweeping",
@@ -72,6 +79,7 @@ _HOMES = {
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",
     "linspace": "hoopline.spacing",
+    "optimise": "hoopline.optimising",
     "report": "hoopline.reporting",
     "sweep": "hoopline.sweeping",
 }

@@ -1,14 +1,18 @@
 //! The Python surface: thin wrappers, one file per room. Private behind `python/hoopline`.
 
 mod errors;
+mod optimise;
 mod schema;
 mod stage;
 mod sweep;
 mod textbook;
+mod watched;
 
 /// Compiled core of `hoopline`; use the package, not this module.
 #[pyo3::pymodule]
 mod _core {
+    #[pymodule_export]
+    use super::optimise::optimise;
     #[pymodule_export]
     use super::schema::{fault_word, read, reason, schema, show, si};
     #[pymodule_export]

@@ -56,8 +56,8 @@ fn search(stage: &Stage, problem: &Problem) -> hoopline::Result<Optimum> {
     optimise(stage, problem, Method::default(), &Progress::default())
 }
 
-fn clear() -> Option<Vec<Constraint>> {
-    Some(vec![at_least("margins", json!(0))])
+fn clear() -> Vec<Constraint> {
+    vec![at_least("margins", json!(0))]
 }
 
 fn grid(stage: &Stage, path: &str, values: Vec<Value>) -> Sweep {
@@ -142,7 +142,8 @@ fn twenty_seeded_stages_agree_with_a_fine_grid() {
         let grid = grid(&stage, "tank.liner.wall", values.clone());
         let mass = column(&grid, "tank.mass");
         let (case, lightest_of_grid) = best(&grid, |case| mass[case]).expect("one that clears");
-        let found = search(&stage, &lightest(vec![wall_range()], clear())).expect("an optimum");
+        let found =
+            search(&stage, &lightest(vec![wall_range()], Some(clear()))).expect("an optimum");
         let candidate = &found.candidates[0];
         let wall = candidate.inputs[0].1.as_f64().expect("a wall");
         let goal = candidate.goal.expect("a mass");
@@ -181,7 +182,7 @@ fn over_listed_walls_the_lightest_that_clears_wins_and_the_next_one_says_what_it
         let grid = grid(&stage, "tank.liner.wall", walls.clone());
         let mass = column(&grid, "tank.mass");
         let (case, lightest_of_grid) = best(&grid, |case| mass[case]).expect("one that clears");
-        let problem = lightest(vec![listed("tank.liner.wall", &walls)], clear());
+        let problem = lightest(vec![listed("tank.liner.wall", &walls)], Some(clear()));
         let found = search(&stage, &problem).expect("an optimum");
         assert_eq!(found.candidates[0].inputs[0].1, walls[case], "seed {seed}");
         assert_eq!(found.candidates[0].goal, Some(lightest_of_grid));
@@ -248,7 +249,7 @@ fn two_continuous_variables_agree_with_a_grid_of_both() {
         let grid = sweep(&stage, &axes, None, &Progress::default()).expect("a grid");
         let mass = column(&grid, "tank.mass");
         let (_, lightest_of_grid) = best(&grid, |case| mass[case]).expect("one that clears");
-        let found = search(&stage, &lightest(vary, clear())).expect("an optimum");
+        let found = search(&stage, &lightest(vary, Some(clear()))).expect("an optimum");
         let goal = found.candidates[0].goal.expect("a mass");
         assert!(found.feasible(), "seed {seed}");
         assert!(
@@ -273,7 +274,7 @@ fn threads_and_their_number_change_no_bit() {
             &[json!("150 mm"), json!("160 mm"), json!("900 mm")],
         ),
     ];
-    let problem = lightest(vary, clear());
+    let problem = lightest(vary, Some(clear()));
     let run = |threads| {
         let method = Method {
             threads: Some(threads),
@@ -369,7 +370,7 @@ fn a_search_that_cannot_begin_says_why() {
     progress.cancel();
     let stopped = optimise(
         &stage,
-        &lightest(vec![wall()], clear()),
+        &lightest(vec![wall()], Some(clear())),
         Method::default(),
         &progress,
     );

@@ -14,6 +14,7 @@ mod cone_flow;
 mod flown;
 mod fluid;
 mod inclined;
+mod lightest;
 mod load;
 mod mass;
 mod published;

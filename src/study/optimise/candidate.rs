@@ -138,7 +138,7 @@ impl Candidate {
             |(path, upper)| json!({ "path": path, "side": if *upper { "upper" } else { "lower" } }),
         );
         json!({
-            "inputs": self.inputs.iter().cloned().collect::<serde_json::Map<_, _>>(),
+            "inputs": self.inputs.iter().map(|(path, value)| json!([path, value])).collect::<Vec<_>>(),
             "status": self.standing.word(),
             "goal": self.goal,
             "bounds": held.collect::<Vec<_>>(),

@@ -9,12 +9,21 @@ pub(super) struct Looked {
     pub met: BTreeMap<u128, usize>,
 }
 
-/// Bounds that no design looked at meets together, none of which could be spared for that:
-/// what is met anyway is dropped one by one (a deletion filter as for infeasible linear programs: J.
-/// W. Chinneck and E. W. Dravnieks, "Locating Minimal Infeasible Constraint Sets in Linear Programs",
-/// ORSA Journal on Computing 3 (1991), cited from memory). A bound that a combination does not have
-/// counts as met there.
-pub(super) fn conflict(looked: &[Looked]) -> Vec<Bound> {
+/// Bounds that stand in the way of every design.
+pub(super) struct InTheWay {
+    /// Those that no design looked at meets, whatever else holds.
+    pub never: Vec<Bound>,
+    /// Those that each some design meets, but none all of them; none of them could be spared for
+    /// that.
+    pub together: Vec<Bound>,
+}
+
+/// What stands in the way: what no design meets and, if there is no such bound, a set that excludes
+/// itself. To find it, bounds are dropped one by one while the rest still cannot be met (a deletion
+/// filter, as for infeasible linear programs: J. W. Chinneck and E. W. Dravnieks, "Locating Minimal
+/// Infeasible Constraint Sets in Linear Programs", ORSA Journal on Computing 3 (1991), cited from
+/// memory). A bound that a combination does not have counts as met there.
+pub(super) fn in_the_way(looked: &[Looked]) -> InTheWay {
     let mut all: Vec<&Bound> = Vec::new();
     for bound in looked.iter().flat_map(|looked| &looked.bounds) {
         if !all.contains(&bound) {
@@ -39,6 +48,14 @@ pub(super) fn conflict(looked: &[Looked]) -> Vec<Bound> {
         let met = rows.iter().filter(|(_, met)| met[bound]);
         met.map(|(count, _)| count).sum()
     };
+    let named = |kept: Vec<usize>| kept.into_iter().map(|bound| all[bound].clone()).collect();
+    let never: Vec<usize> = (0..all.len()).filter(|bound| often(*bound) == 0).collect();
+    if !never.is_empty() {
+        return InTheWay {
+            never: named(never),
+            together: Vec::new(),
+        };
+    }
     let mut order: Vec<usize> = (0..all.len()).collect();
     order.sort_by_key(|bound| std::cmp::Reverse(often(*bound)));
     let mut kept: Vec<usize> = (0..all.len()).collect();
@@ -55,7 +72,10 @@ pub(super) fn conflict(looked: &[Looked]) -> Vec<Bound> {
             kept = without;
         }
     }
-    kept.into_iter().map(|bound| all[bound].clone()).collect()
+    InTheWay {
+        never: Vec::new(),
+        together: named(kept),
+    }
 }
 
 #[cfg(test)]
@@ -68,31 +88,48 @@ mod tests {
         Bound::new(slot, super::super::bound::Side::AtLeast, 0.0)
     }
 
+    fn paths(bounds: &[Bound]) -> Vec<&str> {
+        bounds.iter().map(|bound| bound.path.as_str()).collect()
+    }
+
     #[test]
     fn only_bounds_that_exclude_each_other_stay() {
-        let paths = ["tank.mass", "ascent.apogee", "airframe.length"];
         let looked = Looked {
-            bounds: paths.map(bound).to_vec(),
+            bounds: ["tank.mass", "ascent.apogee", "airframe.length"]
+                .map(bound)
+                .to_vec(),
             // First and third are met, first and second, never second and third.
             met: BTreeMap::from([(0b101, 4), (0b011, 2)]),
         };
-        let found = conflict(&[looked]);
-        let found: Vec<&str> = found.iter().map(|bound| bound.path.as_str()).collect();
-        assert_eq!(found, ["ascent.apogee", "airframe.length"]);
+        let found = in_the_way(&[looked]);
+        assert_eq!(paths(&found.together), ["ascent.apogee", "airframe.length"]);
+        assert!(found.never.is_empty());
+    }
+
+    #[test]
+    fn what_is_never_met_is_told_alone() {
+        let looked = Looked {
+            bounds: ["tank.mass", "ascent.apogee", "airframe.length"]
+                .map(bound)
+                .to_vec(),
+            met: BTreeMap::from([(0b100, 4), (0b000, 2)]),
+        };
+        let found = in_the_way(&[looked]);
+        assert_eq!(paths(&found.never), ["tank.mass", "ascent.apogee"]);
+        assert!(found.together.is_empty());
     }
 
     #[test]
     fn a_combination_without_a_bound_cannot_break_it() {
         let first = Looked {
-            bounds: vec![bound("tank.mass"), bound("ascent.apogee")],
+            bounds: ["tank.mass", "ascent.apogee"].map(bound).to_vec(),
             met: BTreeMap::from([(0b01, 1)]),
         };
         let second = Looked {
             bounds: vec![bound("tank.mass")],
             met: BTreeMap::from([(0b0, 1)]),
         };
-        let found = conflict(&[first, second]);
-        let found: Vec<&str> = found.iter().map(|bound| bound.path.as_str()).collect();
-        assert_eq!(found, ["tank.mass", "ascent.apogee"]);
+        let found = in_the_way(&[first, second]);
+        assert_eq!(paths(&found.together), ["tank.mass", "ascent.apogee"]);
     }
 }

@@ -3,13 +3,13 @@
 use super::bound::Bound;
 use super::candidate::{Candidate, Standing};
 use super::combination::{Continuous, Searched, search};
-use super::conflict::conflict;
+use super::conflict::in_the_way;
 use super::judge::cancelled;
 use super::problem::{
     LEAST_SCAN, MAX_COMBINATIONS, MAX_CONTINUOUS, MAX_SCAN, Method, Problem, Variable,
 };
 use crate::error::{Error, Result};
-use crate::stage::Stage;
+use crate::stage::{SAFETY, Stage};
 use crate::study::pool::pool;
 use crate::study::progress::Progress;
 use rayon::prelude::*;
@@ -24,7 +24,9 @@ pub struct Optimum {
     /// Where only listed values vary: the least violated of the designs that are better by the goal
     /// than the best one, which shows what stands in the way.
     pub next: Option<usize>,
-    /// Bounds that no design looked at meets together; empty where one meets all.
+    /// Bounds that no design looked at meets, whatever else holds.
+    pub never: Vec<Bound>,
+    /// Bounds that no design looked at meets together, though each is met by some.
     pub conflict: Vec<Bound>,
     /// Designs computed.
     pub evaluations: usize,
@@ -39,13 +41,15 @@ impl Optimum {
 
     /// As JSON.
     pub fn json(&self) -> Value {
-        let conflict = self.conflict.iter().map(Bound::words);
+        let words = |bounds: &[Bound]| bounds.iter().map(Bound::words).collect::<Vec<_>>();
         json!({
             "feasible": self.feasible(),
             "candidates": self.candidates.iter().map(Candidate::json).collect::<Vec<_>>(),
             "next": self.next,
-            "conflict": conflict.collect::<Vec<_>>(),
+            "never": words(&self.never),
+            "conflict": words(&self.conflict),
             "evaluations": self.evaluations,
+            "safety": SAFETY,
         })
     }
 }
@@ -61,11 +65,7 @@ pub fn optimise(
 ) -> Result<Optimum> {
     let (listed, continuous) = variables(stage, problem, method)?;
     let combinations = combinations(&listed)?;
-    let scan = continuous
-        .points
-        .checked_pow(continuous.slots.len() as u32)
-        .and_then(|points| points.checked_mul(combinations.len()));
-    if scan.is_none_or(|points| points > MAX_SCAN) {
+    if method.scanned(problem) > MAX_SCAN {
         return Err(Error::Inconsistent(format!(
             "this search would scan more than {MAX_SCAN} designs; lower scan, or list fewer values"
         )));
@@ -110,12 +110,14 @@ pub fn optimise(
     });
     let mut optimum = Optimum {
         next: None,
+        never: Vec::new(),
         conflict: Vec::new(),
         evaluations,
         candidates,
     };
     if !optimum.feasible() {
-        optimum.conflict = conflict(&looked);
+        let found = in_the_way(&looked);
+        (optimum.never, optimum.conflict) = (found.never, found.together);
     } else if continuous.slots.is_empty() {
         let best = optimum.candidates[0].cost;
         optimum.next = optimum.candidates.iter().position(|candidate| {

@@ -94,6 +94,22 @@ const SCAN: [usize; MAX_CONTINUOUS] = [129, 33, 13, 8];
 pub(super) const LEAST_SCAN: usize = 3;
 
 impl Method {
+    /// How many designs the scan looks at before the search closes in, for a bar of progress.
+    pub fn scanned(&self, problem: &Problem) -> usize {
+        let mut continuous = 0;
+        let mut combinations = 1usize;
+        for variable in &problem.vary {
+            match variable {
+                Variable::Continuous { .. } => continuous += 1,
+                Variable::Listed { values, .. } => {
+                    combinations = combinations.saturating_mul(values.len());
+                }
+            }
+        }
+        let grid = self.points(continuous).saturating_pow(continuous as u32);
+        grid.saturating_mul(combinations)
+    }
+
     /// Points along each of `continuous` variables.
     pub(super) fn points(&self, continuous: usize) -> usize {
         let preset = SCAN[continuous.clamp(1, MAX_CONTINUOUS) - 1];

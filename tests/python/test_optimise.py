@@ -1,0 +1,182 @@
+"""The search for the best design, from Python."""
+
+import json
+import pickle
+
+import numpy as np
+import pytest
+
+import hoopline as hl
+
+CLEAR = {"margins": (0, None)}
+RANGE = {"tank.liner.wall": ("1 mm", "8 mm")}
+STOCK = {"tank.liner.wall": ["2.5 mm", "3 mm", "3.5 mm", "4 mm"]}
+
+
+@pytest.fixture(scope="module")
+def slim():
+    return hl.Stage.load(hl.example("petrel_slim"))
+
+
+@pytest.fixture(scope="module")
+def lightest(slim):
+    return hl.optimise(slim, RANGE, minimise="tank.mass", subject_to=CLEAR)
+
+
+@pytest.fixture(scope="module")
+def hopeless(slim):
+    bounds = CLEAR | {"tank.mass": (None, "5 kg")}
+    return hl.optimise(slim, RANGE, minimise="tank.mass", subject_to=bounds)
+
+
+def test_the_best_design_is_a_stage_of_its_own(lightest):
+    assessment = lightest.best.stage.assess()
+    assert assessment["tank.mass"] == lightest.best.goal
+    assert assessment.governing.path == lightest.best.governing[0].path
+    assert 0.0 <= assessment.governing.value < 1e-9
+
+
+def test_it_agrees_with_a_sweep(slim, lightest):
+    walls = np.linspace(1e-3, 8e-3, 7001)
+    grid = hl.sweep(slim, {"tank.liner.wall": walls})
+    best = grid.smallest("tank.mass", margins_met=True)
+    assert lightest.best.goal <= best["tank.mass"]
+    step = walls[1] - walls[0]
+    wall = lightest.best.inputs["tank.liner.wall"]
+    assert best.inputs["tank.liner.wall"] - step < wall <= best.inputs["tank.liner.wall"]
+
+
+def test_printed_inputs_meet_every_bound_when_typed_in_again(slim, lightest):
+    typed = lightest.best.rounded()
+    assert typed == {"tank.liner.wall": "3.181 mm"}
+    assessment = slim.replace(typed).assess()
+    assert assessment.governing.value >= 0.0
+    assert "3.181 mm" in str(lightest)
+
+
+def test_rounding_turns_towards_the_bound_that_would_break(slim):
+    upward = hl.optimise(
+        slim, RANGE, minimise="tank.mass", subject_to={"margins.girth_seam_proof": (0.1, None)}
+    )
+    downward = hl.optimise(
+        slim, RANGE, maximise="tank.mass", subject_to={"tank.mass": (None, "9 kg")}
+    )
+    for found in (upward, downward):
+        held = found.best.governing[0]
+        assert held.met_by(slim.replace(found.best.rounded(3)).assess()[held.path])
+    exact = upward.best.inputs["tank.liner.wall"] * 1e3
+    assert float(upward.best.rounded(2)["tank.liner.wall"].split()[0]) >= exact
+
+
+def test_over_stock_sizes_the_next_one_says_what_it_breaks(slim):
+    found = hl.optimise(slim, STOCK, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.inputs == {"tank.liner.wall": "3.5 mm"}
+    assert [one.inputs["tank.liner.wall"] for one in found.runners_up] == ["4 mm", "3 mm", "2.5 mm"]
+    assert found.next.inputs == {"tank.liner.wall": "3 mm"}
+    assert [held.path for held in found.next.governing] == ["margins.girth_seam_proof"]
+    text = " ".join(str(found).split())
+    assert "tank.liner.wall = 3 mm would give less, 7.911 kg, but violates" in text
+
+
+def test_left_out_bounds_are_margins_and_requirements(slim):
+    found = hl.optimise(slim, RANGE, minimise="tank.mass")
+    held = {bound.path for bound in found.best.bounds}
+    asked = {line.response for line in slim.assess().requirements if line.response != "margins"}
+    assert asked - {None} <= held
+    assert {margin.path for margin in slim.assess().margins} <= held
+
+
+def test_what_cannot_be_met_names_what_excludes_what(hopeless):
+    assert not hopeless.feasible
+    assert hopeless.best.status == "violates bounds"
+    assert hopeless.never == ()
+    assert hopeless.conflict[-1] == "tank.mass at most 5 kg"
+    assert {held.path for held in hopeless.best.governing} >= {"tank.mass"}
+    text = " ".join(str(hopeless).split())
+    assert "no design looked at meets these together" in text
+    assert "the least violated one" in text
+
+
+def test_what_is_never_met_is_told_apart(slim):
+    thin = {"tank.liner.wall": ("1 mm", "2 mm")}
+    found = hl.optimise(slim, thin, minimise="tank.mass", subject_to=CLEAR)
+    assert "margins.girth_seam_proof at least 0" in found.never
+    assert found.conflict == ()
+    assert found.best.on_limit == {"tank.liner.wall": "upper"}
+    assert "lies on the upper limit of tank.liner.wall" in " ".join(str(found).split())
+
+
+def test_choices_and_ranges_together(slim):
+    vary = {
+        "tank.fore_closure.kind": ["hemisphere", "flat_clamped"],
+        "tank.liner.wall": ("1 mm", "8 mm"),
+    }
+    found = hl.optimise(slim, vary, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.inputs["tank.fore_closure.kind"] == "hemisphere"
+    last = found.candidates[-1]
+    assert last.status == "no results"
+    assert "helical" in last.reason
+    assert "helical" in " ".join(str(found).split())
+    with pytest.raises(hl.InputError, match="helical"):
+        _ = last.stage
+
+
+def test_one_thread_or_two_the_same_bits(slim):
+    vary = RANGE | {"tank.outer_diameter": ("140 mm", "180 mm")}
+    one, two = (
+        hl.optimise(slim, vary, minimise="tank.mass", subject_to=CLEAR, threads=count)
+        for count in (1, 2)
+    )
+    assert one.to_json() == two.to_json()
+
+
+def test_progress_reaches_its_end(slim):
+    seen = []
+    hl.optimise(slim, STOCK, minimise="tank.mass", progress=lambda *now: seen.append(now))
+    assert seen[-1] == (4, 4)
+
+
+def test_it_travels(lightest, hopeless):
+    for found in (lightest, hopeless):
+        again = pickle.loads(pickle.dumps(found))
+        assert again.to_json() == found.to_json()
+        assert again.best.stage.digest == found.best.stage.digest
+
+
+def test_as_json_and_html(lightest, slim):
+    content = json.loads(lightest.to_json())
+    assert content["feasible"]
+    assert content["best"] == {"tank.liner.wall": "3.181 mm"}
+    assert "Nitrous oxide" in content["safety"]
+    named = slim.replace({"name": "<b>"})
+    page = hl.optimise(named, STOCK, minimise="tank.mass")._repr_html_()
+    assert "<b>" not in page
+    assert "3.5 mm" in page
+    assert "Nitrous oxide" in page
+
+
+@pytest.mark.parametrize(
+    ("vary", "options", "words"),
+    [
+        (RANGE, {}, "one of minimise and maximise"),
+        (RANGE, {"minimise": "tank.mass", "maximise": "ascent.apogee"}, "one of minimise"),
+        ({}, {"minimise": "tank.mass"}, "vary is a mapping"),
+        ({"tank.liner.wall": "3 mm"}, {"minimise": "tank.mass"}, "needs a range"),
+        ({"tank.liner.wall": ("1 mm", "2 mm", "3 mm")}, {"minimise": "tank.mass"}, "two limits"),
+        ({"tank.liner.wall": []}, {"minimise": "tank.mass"}, "no values to try"),
+        ({"tank.liner.wall": ("1 mm", "8 kg")}, {"minimise": "tank.mass"}, "kg"),
+        ({"tank.liner.wall": ("0 mm", "8 mm")}, {"minimise": "tank.mass"}, "outside"),
+        (RANGE, {"minimise": "tank.mas"}, 'did you mean "tank.mass"'),
+        (RANGE, {"minimise": 3}, "path of a result"),
+        (RANGE, {"minimise": "tank.mass", "scan": 2}, "at least 3 points"),
+        (RANGE, {"minimise": "tank.mass", "scan": 0}, "whole number from 1"),
+        (RANGE, {"minimise": "tank.mass", "scan": 10_000_000}, "more than 1000000"),
+        (RANGE, {"minimise": "tank.mass", "threads": 0}, "whole number from 1"),
+        (RANGE, {"minimise": "tank.mass", "subject_to": {"margins": 0}}, "at least, at most"),
+        (RANGE, {"minimise": "tank.mass", "subject_to": [1]}, "subject_to is a mapping"),
+        (RANGE, {"minimise": "tank.mass", "subject_to": {"margins": (None, None)}}, "no limit"),
+    ],
+)
+def test_a_search_that_cannot_begin_says_why(slim, vary, options, words):
+    with pytest.raises(hl.InputError, match=words):
+        hl.optimise(slim, vary, **options)
