@@ -33,6 +33,7 @@ if TYPE_CHECKING:
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
+    from hoopline.study import Study
     from hoopline.sweeping import Sweep, sweep
 
     __version__: str
@@ -50,6 +51,7 @@ __all__ = [
     "Optimum",
     "Requirement",
     "Stage",
+    "Study",
     "Sweep",
     "ValidityError",
     "__version__",
@@ -74,6 +76,7 @@ _HOMES = {
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
+    "Study": "hoopline.study",
     "Sweep": "hoopline.sweeping",
     "compare": "hoopline.comparison",
     "example": "hoopline.packaged",

@@ -54,7 +54,7 @@ def goal(optimum: Optimum, candidate: Candidate) -> str:
 
 def designs(optimum: Optimum) -> tuple[tuple[str, ...], list[tuple[str, ...]], int]:
     """Headers, rows of the designs, best first, and how many are left out."""
-    headers = (*optimum.vary, optimum.goal, "status", "nearest bound")
+    headers = (*_short([*optimum.vary, optimum.goal]), "status", "nearest bound")
     rows = []
     for candidate in optimum.candidates[:_ROWS]:
         values = candidate.rounded()
@@ -77,6 +77,12 @@ def bounds(optimum: Optimum) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
         for held in optimum.best.bounds
     ]
     return ("result", "bound", "value", "room"), rows
+
+
+def _short(paths: list[str]) -> list[str]:
+    """Return the ends of the paths, two names long, where these tell them apart."""
+    ends = [".".join(path.split(".")[-2:]) for path in paths]
+    return ends if len(set(ends)) == len(ends) else paths
 
 
 def _nearest(held: Held) -> str:

@@ -14,6 +14,11 @@ _GAP = 2
 
 def render(optimum: Optimum) -> str:
     """Return title, summary, designs, bounds of the best one, safety."""
+    return f"{without_safety(optimum)}\n\n{_wrapped(optimum.safety)}"
+
+
+def without_safety(optimum: Optimum) -> str:
+    """Return the same without the last paragraph, for a text that has it at its own end."""
     heading = title(optimum)
     lines = [heading, "=" * len(heading)]
     for name, text in summary(optimum):
@@ -27,7 +32,7 @@ def render(optimum: Optimum) -> str:
     if rows:
         lines += ["", f"Bounds of the {'best' if optimum.feasible else 'least violated'} design"]
         lines += _table(headers, rows)
-    return "\n".join([*lines, "", _wrapped(EDGE), "", _wrapped(optimum.safety)])
+    return "\n".join([*lines, "", _wrapped(EDGE)])
 
 
 def _table(headers: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

@@ -1,4 +1,4 @@
-"""The example stages that come with the package."""
+"""The example stages and studies that come with the package."""
 
 from pathlib import Path
 
@@ -9,7 +9,7 @@ _FOLDER = Path(__file__).parent / "examples"
 
 
 def example(name: str) -> Path:
-    """Return the path of an example stage, such as "petrel_slim" or "published/v2_textbook".
+    """Return the path of an example, such as "petrel_slim" or "published/v2_textbook".
 
     >>> example("petrel_slim").name
     'petrel_slim.toml'

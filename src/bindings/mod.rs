@@ -4,6 +4,7 @@ mod errors;
 mod optimise;
 mod schema;
 mod stage;
+mod study;
 mod sweep;
 mod textbook;
 mod watched;
@@ -17,6 +18,8 @@ mod _core {
     use super::schema::{fault_word, read, reason, schema, show, si};
     #[pymodule_export]
     use super::stage::Stage;
+    #[pymodule_export]
+    use super::study::read_study;
     #[pymodule_export]
     use super::sweep::sweep;
     #[pymodule_export]

@@ -1,11 +1,13 @@
 //! Many designs: a full grid over inputs and choices, and the search for the best of them.
 
+mod file;
 mod optimise;
 mod plan;
 mod pool;
 mod progress;
 mod sweep;
 
+pub use file::StudyFile;
 pub use optimise::{
     Bound, Candidate, Constraint, Direction, Goal, Held, MAX_COMBINATIONS, MAX_CONTINUOUS,
     MAX_SCAN, Method, Optimum, Problem, Side, Standing, Variable, optimise,

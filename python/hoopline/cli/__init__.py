@@ -8,7 +8,9 @@ import click
 from hoopline.cli.ending import INTERRUPTED, refusing
 
 # In the order of the work: look, check, vary, weigh up, write down.
-_COMMANDS = ("check", "assess", "compare", "report", "export", "demo", "completion")
+_COMMANDS = (
+    "check", "assess", "study", "compare", "report", "export", "demo", "completion",
+)  # fmt: skip
 
 
 class _Commands(click.Group):
@@ -58,7 +60,8 @@ def main() -> None:
     \b
     A command ends with
       0    done; where a stage was judged, it meets all its margins and requirements
-      1    done, and some margin or requirement is not met
+      1    done, and some margin or requirement is not met, or a search found no design that
+           meets all its bounds
       2    refused: an option, a file or a value in it is wrong, and the message says which
       130  stopped by Ctrl-C
     """  # noqa: D301 (the letter tells click to keep the lines)

@@ -14,7 +14,7 @@ from hoopline.errors import HooplineError
 @options.file("files", count=-1)
 @options.as_json
 def command(files: tuple[Path, ...], *, as_json: bool) -> None:
-    """Read the stages in FILES and tell every mistake, without flying them."""
+    """Read the stages and studies in FILES and tell every mistake, without flying them."""
     found = {str(file): _mistakes(file) for file in files}
     if as_json:
         rows = [{"file": file, "mistakes": text} for file, text in found.items()]
@@ -28,9 +28,13 @@ def command(files: tuple[Path, ...], *, as_json: bool) -> None:
 
 def _mistakes(file: Path) -> str:
     from hoopline.stage import Stage
+    from hoopline.study import Study, is_study
 
     try:
-        Stage.load(file)
+        if is_study(file):
+            Study.load(file)
+        else:
+            Stage.load(file)
     except HooplineError as error:
         return str(error)
     return ""
