@@ -1,0 +1,186 @@
+"""Study files: read, refused, answered."""
+
+import csv
+import json
+import shutil
+
+import pytest
+from click.testing import CliRunner
+
+import hoopline as hl
+from hoopline.cli import main
+
+HEAD = 'schema = 1\nstage = "petrel_slim.toml"\n'
+SWEEP = """
+[[sweep]]
+name = "walls"
+results = ["tank.mass"]
+[[sweep.vary]]
+path = "tank.liner.wall"
+values = ["3 mm", "4 mm"]
+"""
+SEARCH = """
+[[optimise]]
+name = "lightest"
+minimise = "tank.mass"
+[[optimise.vary]]
+path = "tank.liner.wall"
+from = "1 mm"
+to = "8 mm"
+"""
+
+
+@pytest.fixture
+def folder(tmp_path):
+    shutil.copy(hl.example("petrel_slim"), tmp_path)
+    return tmp_path
+
+
+@pytest.fixture
+def write(folder):
+    def write(text):
+        path = folder / "study.toml"
+        path.write_text(text)
+        return path
+
+    return write
+
+
+def run(*arguments):
+    result = CliRunner().invoke(main, [str(argument) for argument in arguments])
+    return result.exit_code, result.output
+
+
+def test_the_questions_are_those_of_the_file(write):
+    study = hl.Study.load(write(HEAD + SWEEP + SEARCH))
+    walls, lightest = study.questions
+    assert walls.vary == {"tank.liner.wall": ["3 mm", "4 mm"]}
+    assert lightest.vary == {"tank.liner.wall": ("1 mm", "8 mm")}
+    assert lightest.subject_to is None
+    assert study.stage.name == "Petrel slim"
+
+
+def test_an_answer_is_what_the_call_gives(write):
+    study = hl.Study.load(write(HEAD + SWEEP + SEARCH))
+    walls, lightest = (study.answer(question) for question in study.questions)
+    stage = hl.Stage.load(hl.example("petrel_slim"))
+    direct = hl.sweep(stage, {"tank.liner.wall": ["3 mm", "4 mm"]})
+    assert (walls["tank.mass"] == direct["tank.mass"]).all()
+    search = hl.optimise(stage, {"tank.liner.wall": ("1 mm", "8 mm")}, minimise="tank.mass")
+    assert lightest.to_json() == search.to_json()
+
+
+def test_from_to_count_is_evenly_spaced(write):
+    text = SWEEP.replace('values = ["3 mm", "4 mm"]', 'from = "3 mm"\nto = "4 mm"\ncount = 3')
+    study = hl.Study.load(write(HEAD + text))
+    assert study.questions[0].vary == {"tank.liner.wall": ["3 mm", "3.5 mm", "4 mm"]}
+
+
+def test_bounds_and_goal_reach_the_search(write):
+    text = SEARCH.replace('minimise = "tank.mass"', 'maximise = "ascent.apogee"\nscan = 9') + (
+        '[[optimise.subject_to]]\nresponse = "tank.mass"\nat_least = "7 kg"\nat_most = "9 kg"\n'
+    )
+    study = hl.Study.load(write(HEAD + text))
+    question = study.questions[0]
+    assert question.subject_to == {"tank.mass": ("7 kg", "9 kg")}
+    found = study.answer(question)
+    assert found.best.governing[0].text == "tank.mass at least 7 kg"
+    assert found.evaluations < 129
+
+
+@pytest.mark.parametrize(
+    ("text", "words"),
+    [
+        (SWEEP, ["schema is missing", "stage is missing"]),
+        (HEAD.replace("= 1", "= 2") + SWEEP, ["study.toml:1:10", "2 is not a layout"]),
+        (HEAD, ["a question to ask", "[[sweep]] or [[optimise]]"]),
+        (HEAD.replace("petrel_slim", "petrel_slip") + SWEEP, ["petrel_slip.toml"]),
+        (HEAD + SWEEP.replace("sweep", "sweeep"), ["sweeep", 'did you mean "sweep"?']),
+        (HEAD + SWEEP.replace("values =", "valeus ="), ["study.toml:9:1", 'mean "values"?']),
+        (HEAD + SWEEP.replace("liner.wall", "liner.wal"), ["study.toml:8:8", "tank.liner.wall"]),
+        (HEAD + SWEEP.replace('"4 mm"', '"4 kg"'), ["study.toml:9:19", "kg"]),
+        (HEAD + SWEEP.replace('"4 mm"', "4"), ["study.toml:9:19", "no unit"]),
+        (HEAD + SWEEP.replace('"4 mm"', '"4 m"'), ["study.toml:9:19", "outside"]),
+        (HEAD + SWEEP.replace("tank.mass", "tank.mas"), ["study.toml:6:12", "tank.mass"]),
+        (HEAD + SWEEP.replace('name = "walls"', ""), ["name of the question"]),
+        (HEAD + SWEEP + SWEEP, ["already a sweep"]),
+        (HEAD + SWEEP.replace("values", "from"), ["either values, or from and to"]),
+        (HEAD + SWEEP.replace('["3 mm", "4 mm"]', "[]"), ["values is a list"]),
+        (HEAD + '[[sweep]]\nname = "a"\n', ["what varies"]),
+        (HEAD + "[sweep]\n", ["list of tables"]),
+        (HEAD + SEARCH.replace("minimise", "minimize"), ['mean "minimise"?', "what is sought"]),
+        (HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'), ["exclude each other"]),
+        (HEAD + SEARCH + "count = 3\n", ["goes with from and to of a sweep"]),
+        (HEAD + SEARCH.replace("name", "scan = 1.5\nname"), ["whole number from 2"]),
+        (HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n', ["tank.mass"]),
+    ],
+)
+def test_every_mistake_is_told_where_it_stands(write, text, words):
+    file = write(text)
+    with pytest.raises((hl.InputError, hl.DataError)) as refused:
+        hl.Study.load(file)
+    for word in words:
+        assert word in str(refused.value)
+    code, output = run("check", file)
+    if "stage =" in text:
+        assert code == 2
+        assert words[-1] in output
+
+
+def test_several_mistakes_are_told_at_once(write):
+    text = HEAD + SWEEP.replace('"4 mm"', '"4 kg"').replace("tank.mass", "tank.mas")
+    with pytest.raises(hl.InputError) as refused:
+        hl.Study.load(write(text))
+    assert "study.toml:6:12" in str(refused.value)
+    assert "study.toml:9:19" in str(refused.value)
+
+
+def test_a_mistake_of_the_stage_is_told_in_the_stage(write, folder):
+    stage = folder / "petrel_slim.toml"
+    stage.write_text(stage.read_text().replace('wall = "3.4 mm"', 'wall = "3.4 kg"'))
+    with pytest.raises(hl.InputError, match=r"petrel_slim\.toml:"):
+        hl.Study.load(write(HEAD + SWEEP))
+
+
+def test_the_command_prints_each_answer_and_the_safety_paragraph_once(write):
+    code, output = run("study", write(HEAD + SWEEP + SEARCH))
+    assert code == 0
+    assert output.index("sweep: walls") < output.index("optimise: lightest")
+    assert output.count("Nitrous oxide decomposes") == 1
+    assert "3.181 mm" in output
+
+
+def test_a_search_without_a_design_ends_with_1(write):
+    code, output = run("study", write(HEAD + SEARCH.replace('"8 mm"', '"2 mm"')))
+    assert code == 1
+    assert "no design looked at meets" in " ".join(output.split())
+
+
+def test_as_json(write):
+    code, output = run("study", "--json", write(HEAD + SWEEP + SEARCH))
+    content = json.loads(output)
+    assert code == 0
+    columns = content["answers"][0]["answer"]["columns"]
+    assert columns["tank.liner.wall [m]"] == [0.003, 0.004]
+    assert content["answers"][1]["answer"]["feasible"] is True
+
+
+def test_into_a_folder(write, tmp_path):
+    code, _ = run("study", write(HEAD + SWEEP + SEARCH), "--into", tmp_path / "out")
+    assert code == 0
+    names = sorted(path.name for path in (tmp_path / "out").iterdir())
+    assert names == [
+        "01_sweep_walls.csv",
+        "01_sweep_walls.txt",
+        "02_optimise_lightest.txt",
+        "study.json",
+    ]
+    with (tmp_path / "out" / "01_sweep_walls.csv").open(newline="") as file:
+        header, *rows = csv.reader(file)
+    assert header[0] == "tank.liner.wall [mm]"
+    assert [row[0] for row in rows] == ["3.0", "4.0"]
+    assert "Nitrous oxide" in (tmp_path / "out" / "01_sweep_walls.txt").read_text()
+
+
+def test_check_knows_a_study(write):
+    assert run("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
