@@ -58,6 +58,12 @@ class Held:
         """The result as printed."""
         return shown(self.path, self.value)
 
+    def room(self, value: Any) -> Any:
+        """How far results lie inside, as a share of the bound: a number or an array."""
+        slack = value - self.bound if self.side == "at_least" else self.bound - value
+        scale = abs(1.0 + self.bound) if self.path.startswith("margins.") else abs(self.bound)
+        return slack / (scale or 1.0)
+
     def met_by(self, value: float) -> bool:
         """Whether a result lies on the right side of the bound."""
         slack = value - self.bound if self.side == "at_least" else self.bound - value

@@ -180,3 +180,30 @@ def test_as_json_and_html(lightest, slim):
 def test_a_search_that_cannot_begin_says_why(slim, vary, options, words):
     with pytest.raises(hl.InputError, match=words):
         hl.optimise(slim, vary, **options)
+
+
+def test_the_figure_marks_the_best_design_and_names_the_nearest_bounds(lightest):
+    plate = hl.plot.optimum(lightest)
+    left, right = plate.figure.axes
+    assert left.lines[-1].get_xdata()[0] == pytest.approx(3.1807, abs=1e-3)
+    names = [text.get_text() for text in right.get_legend().get_texts()]
+    assert names == [held.text for held in lightest.best.bounds[:4]]
+    met = left.lines[1].get_ydata()
+    x = left.lines[1].get_xdata()
+    assert np.isnan(met[x < 3.18]).all()
+    assert not np.isnan(met[x > 3.2]).any()
+    assert "8.229 kg at 3.181 mm, held by margins.girth_seam_proof" in plate.caption
+
+
+def test_the_figure_of_listed_walls_and_of_none_that_fits(slim, hopeless):
+    found = hl.optimise(slim, STOCK, minimise="tank.mass", subject_to=CLEAR)
+    left, _ = hl.plot.optimum(found).figure.axes
+    assert left.lines[-1].get_xdata()[0] == pytest.approx(3.5)
+    assert hl.plot.optimum(hopeless).caption.startswith("No design of Petrel slim")
+
+
+def test_a_figure_of_two_variables_is_refused(slim):
+    vary = STOCK | {"tank.outer_diameter": ["150 mm", "160 mm"]}
+    found = hl.optimise(slim, vary, minimise="tank.mass")
+    with pytest.raises(hl.InputError, match="vary only that one"):
+        hl.plot.optimum(found)

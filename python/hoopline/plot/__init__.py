@@ -3,6 +3,7 @@
 from hoopline.plot.around import around
 from hoopline.plot.diameter import apogee_and_fineness
 from hoopline.plot.margins import margins
+from hoopline.plot.optimum import optimum
 from hoopline.plot.plate import Plate
 from hoopline.plot.tank import tank
 from hoopline.plot.tank_mass import apogee_and_tank_mass
@@ -16,6 +17,7 @@ __all__ = [
     "around",
     "margins",
     "mass_waterfall",
+    "optimum",
     "tank",
     "vehicle",
 ]
