@@ -85,10 +85,19 @@ def _html(comparison: Comparison) -> Iterator[str]:
 
 
 def _table(section: Section) -> str:
-    head = "".join(f'<th scope="col">{escape(word)}</th>' for word in section.headers)
+    between = "left" if section.worded else "right"
+    last = len(section.headers) - 1
+    sides = ["left" if place in {0, last} else between for place in range(last + 1)]
+    head = "".join(
+        f'<th scope="col" style="text-align:{side}">{escape(word)}</th>'
+        for side, word in zip(sides, section.headers, strict=True)
+    )
     rows = "".join(
         f'<tr><th scope="row" style="text-align:left">{escape(name)}</th>'
-        + "".join(f"<td>{escape(cell)}</td>" for cell in cells)
+        + "".join(
+            f'<td style="text-align:{side}">{escape(cell)}</td>'
+            for side, cell in zip(sides[1:], cells, strict=True)
+        )
         + "</tr>"
         for name, *cells in section.rows
     )

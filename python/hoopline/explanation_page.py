@@ -71,8 +71,10 @@ def _table(caption: str, columns: Iterable[str], rows: Iterable[tuple[str, ...]]
     style = 'style="text-align:left;vertical-align:top"'
     head = "".join(f'<th scope="col" {style}>{escape(name)}</th>' for name in columns)
     cells = [
-        "<tr>" + "".join(f"<td {style}>{escape(text)}</td>" for text in row) + "</tr>"
-        for row in rows
+        f'<tr><th scope="row" {style}>{escape(first)}</th>'
+        + "".join(f"<td {style}>{escape(text)}</td>" for text in rest)
+        + "</tr>"
+        for first, *rest in rows
     ]
     if not cells:
         return ""

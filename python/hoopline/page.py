@@ -45,9 +45,9 @@ def _requirements(assessment: Assessment) -> Iterable[str]:
     if not assessment.requirements:
         return
     heads = ("id", "requirement", "limit", "value", "margin", "status", "basis")
-    head = "".join(f'<th scope="col">{word}</th>' for word in heads)
+    head = "".join(f'<th scope="col" style="text-align:left">{word}</th>' for word in heads)
     rows = "".join(
-        f'<tr><th scope="row">{escape(line.id)}</th>'
+        f'<tr><th scope="row" style="text-align:left;white-space:nowrap">{escape(line.id)}</th>'
         + "".join(
             f'<td style="text-align:left">{escape(cell)}</td>'
             for cell in (

@@ -138,6 +138,15 @@ def required(assessment: Assessment) -> str:
     return f"{', '.join(parts)} of {len(assessment.requirements)}"
 
 
+def banded(assessment: Assessment) -> str:
+    """Return the span of the apogee that all model bands leave, with digits to tell its ends."""
+    apogee = assessment["ascent.apogee"]
+    ends = [(apogee + change) / 1e3 for change in assessment.band_together]
+    decimals = next((d for d in (1, 2) if ends[1] - ends[0] >= 5.0 * 0.1**d), 3)
+    low, high = (rounded(end, decimals) for end in ends)
+    return f"{low} to {high} km"
+
+
 def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
     """Name, change of the apogee and basis of each model band, and of all together."""
     for band in assessment.bands:
@@ -147,10 +156,8 @@ def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
     if not assessment.bands:
         return
     low, high = (rounded(change, 0) for change in assessment.band_together)
-    apogee = assessment["ascent.apogee"]
-    ends = [rounded((apogee + change) / 1e3, 1) for change in assessment.band_together]
     note = (
-        f"{ends[0]} to {ends[1]} km. Root of the sum of squares. Roughness, day, mass and impulse "
+        f"{banded(assessment)}. Root of the sum of squares. Roughness, day, mass and impulse "
         f"are the user's. {assessment.band_bias}"
     )
     yield "together", f"{low} to +{high} m", note

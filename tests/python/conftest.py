@@ -1,4 +1,5 @@
 import os
+import tomllib
 from typing import Any
 
 import pytest
@@ -22,6 +23,35 @@ def published() -> hl.Stage:
 @pytest.fixture
 def values() -> dict[str, Any]:
     """Return the nested mapping of an example stage, fresh for each test."""
-    import tomllib
-
     return tomllib.loads(hl.example("petrel_slim").read_text(encoding="utf-8"))
+
+
+def closures(**values: Any) -> dict[str, Any]:
+    return {
+        f"tank.{end}_closure.{key}": value
+        for end in ("fore", "aft")
+        for key, value in values.items()
+    }
+
+
+@pytest.fixture(scope="session")
+def designs() -> dict[str, hl.Assessment]:
+    """Assessments whose drawings differ most."""
+    slim, hoop, plain = (
+        hl.Stage.load(hl.example(name)) for name in ("petrel_slim", "petrel_hoop", "petrel_plain")
+    )
+    dished = closures(kind="torisphere", crown_radius_ratio=0.9, knuckle_radius_ratio=0.12)
+    skin = {"follow.skin": "skin_over_tank", "skin.gap": "4 mm", "nose.shape": "cone"}
+    stages = {
+        "slim": slim,
+        "hoop": hoop,
+        "plain": plain,
+        "torisphere": plain.replace(dished),
+        "ellipsoid": slim.replace(closures(kind="ellipsoid_2_1")),
+        "flat": plain.replace(closures(kind="flat_clamped", thickness="25 mm")),
+        "skin": slim.replace({**skin, "motor.case_diameter": "190 mm"}),
+        "thin": slim.replace({"tank.liner.wall": "1.2 mm"}),
+        "slender": slim.replace({"tank.outer_diameter": "110 mm"}),
+        "stubby": plain.replace({"tank.outer_diameter": "250 mm", "fins.static_margin": 1.0}),
+    }
+    return {name: stage.assess() for name, stage in stages.items()}

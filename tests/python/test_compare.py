@@ -340,3 +340,12 @@ def test_the_command(tmp_path, slim, found):
     ]  # fmt: skip
     for wrong in (files[:1], [*files, "--json", "--markdown"], [files[0], "gone.toml"]):
         assert run(main, ["compare", *wrong]).exit_code == 2
+
+
+def test_the_waterfall_of_equals_says_so_and_draws_no_fat_bars(stage):
+    plate = hl.plot.mass_waterfall(hl.compare(stage, stage))
+    assert "is predicted as heavy as" in plate.caption
+    assert "Strokes" not in plate.caption
+    panel = plate.figure.axes[0]
+    low, high = sorted(panel.get_ylim())
+    assert panel.patches[0].get_height() < 0.1 * (high - low)

@@ -8,62 +8,61 @@ import pytest
 import hoopline as hl
 from hoopline.plot import drawing
 
-BOTH = ("fore", "aft")
-
-
-def closures(**values):
-    return {f"tank.{end}_closure.{key}": value for end in BOTH for key, value in values.items()}
-
-
-@pytest.fixture(scope="module")
-def variants():
-    slim, hoop, plain = (
-        hl.Stage.load(hl.example(name)) for name in ("petrel_slim", "petrel_hoop", "petrel_plain")
-    )
-    dished = closures(kind="torisphere", crown_radius_ratio=0.9, knuckle_radius_ratio=0.12)
-    skin = {"follow.skin": "skin_over_tank", "skin.gap": "4 mm", "nose.shape": "cone"}
-    stages = {
-        "slim": slim,
-        "hoop": hoop,
-        "plain": plain,
-        "torisphere": plain.replace(dished),
-        "ellipsoid": slim.replace(closures(kind="ellipsoid_2_1")),
-        "flat": plain.replace(closures(kind="flat_clamped", thickness="25 mm")),
-        "skin": slim.replace({**skin, "motor.case_diameter": "190 mm"}),
-    }
-    return {name: stage.assess() for name, stage in stages.items()}
-
 
 def texts(plate):
     return [text.get_text() for axes in plate.figure.axes for text in axes.texts]
 
 
 @pytest.mark.parametrize("draw", [hl.plot.vehicle, hl.plot.tank])
-def test_a_millimetre_is_as_long_across_as_along(variants, draw):
-    for name, assessment in variants.items():
+def test_a_millimetre_is_as_long_across_as_along(designs, draw):
+    for name, assessment in designs.items():
         figure = draw(assessment).figure
-        figure.canvas.draw()
+        figure.draw_without_rendering()
         for axes in figure.axes:
             unit = axes.transData.transform([(0.0, 0.0), (1.0, 0.0), (0.0, 1.0)])
             along, across = unit[1][0] - unit[0][0], unit[2][1] - unit[0][1]
             assert along == pytest.approx(across, rel=1e-9), name
 
 
-@pytest.mark.parametrize("draw", [hl.plot.vehicle, hl.plot.tank, hl.plot.margins])
-def test_every_text_lies_within_the_sheet(variants, draw):
-    for name, assessment in variants.items():
-        figure = draw(assessment).figure
-        figure.canvas.draw()
-        sheet = figure.bbox
-        artists = [*figure.texts, *(text for axes in figure.axes for text in axes.texts)]
-        for text in artists:
-            box = text.get_window_extent()
-            inside = box.x0 >= 0 and box.y0 >= 0 and box.x1 <= sheet.x1 and box.y1 <= sheet.y1
-            assert inside, f"{name}: {text.get_text()!r}"
+def test_the_leader_of_the_girth_seam_crosses_nothing(designs):
+    for name, assessment in designs.items():
+        enlarged = hl.plot.tank(assessment).figure.axes[-1]
+        tank = assessment.layout.tank
+        (words,) = [text for text in enlarged.texts if text.get_text().startswith("girth seam")]
+        seam = (tank.cylinder[1] * 1e3, tank.inner_diameter * 500.0)
+        ends = [
+            (line.get_xdata()[-1], line.get_ydata()[-1])
+            for line in enlarged.lines
+            if (line.get_xdata()[0], line.get_ydata()[0]) == seam
+        ]
+        (end,) = [end for end in ends if end[0] != seam[0]]  # of the leader, not of the seam
+        # Ahead of the seam and inside the bore nothing is drawn.
+        assert end[0] < seam[0], name
+        assert end[1] < seam[1], name
+        box = words.get_window_extent().transformed(enlarged.transData.inverted())
+        left, low = enlarged.get_xlim()[0], enlarged.get_ylim()[0]
+        assert left < box.x0 < box.x1 < seam[0], name
+        assert low < box.y0 < box.y1 < seam[1], name
 
 
-def test_dimensions_of_the_vehicle_are_the_results(variants):
-    for name, assessment in variants.items():
+def test_the_value_of_a_short_dimension_stands_away_from_its_neighbour(designs):
+    """The lengths of both closures stand outside the overall length, or between their lines."""
+    for name, assessment in designs.items():
+        whole, tank = hl.plot.tank(assessment).figure.axes[0], assessment.layout.tank
+        first, last = (1e3 * station for station in tank.cylinder)
+        lengths = (tank.cylinder[0] - tank.start, tank.end - tank.cylinder[1])
+        for length, ahead in zip(lengths, (True, False), strict=True):
+            value = f"{length * 1e3:.1f}"
+            places = [
+                text.get_window_extent().transformed(whole.transData.inverted())
+                for text in whole.texts
+                if text.get_text() == value
+            ]
+            assert any(box.x1 <= first if ahead else box.x0 >= last for box in places), name
+
+
+def test_dimensions_of_the_vehicle_are_the_results(designs):
+    for name, assessment in designs.items():
         written = " ".join(texts(hl.plot.vehicle(assessment)))
         for words, path in (
             ("overall length", "airframe.length"),
@@ -76,8 +75,8 @@ def test_dimensions_of_the_vehicle_are_the_results(variants):
         assert f"static margin {assessment['airframe.static_margin']:.2f} calibres" in written
 
 
-def test_dimensions_of_the_tank_are_the_results(variants):
-    for name, assessment in variants.items():
+def test_dimensions_of_the_tank_are_the_results(designs):
+    for name, assessment in designs.items():
         written = texts(hl.plot.tank(assessment))
         results = assessment.geometry
         assert f"overall length {results.tank_length * 1e3:.1f}" in written, name
@@ -89,10 +88,10 @@ def test_dimensions_of_the_tank_are_the_results(variants):
         assert sum(plies) == pytest.approx(wrap * 1e3, abs=0.006 * max(len(plies), 1)), name
 
 
-def test_a_closure_thicker_than_the_wall_is_told(variants):
-    assert "proud of the cylinder" in hl.plot.tank(variants["torisphere"]).caption
-    assert "proud" not in hl.plot.tank(variants["slim"]).caption
-    assert "is in no mass" in hl.plot.tank(variants["flat"]).caption
+def test_a_closure_thicker_than_the_wall_is_told(designs):
+    assert "proud of the cylinder" in hl.plot.tank(designs["torisphere"]).caption
+    assert "proud" not in hl.plot.tank(designs["slim"]).caption
+    assert "is in no mass" in hl.plot.tank(designs["flat"]).caption
 
 
 def test_margins_stand_in_order_and_negative_ones_are_hatched(stage):

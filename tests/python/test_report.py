@@ -1,40 +1,13 @@
 """The report: one page, whole or not at all, that needs nothing from outside."""
 
 import re
-from html.parser import HTMLParser
 
 import pytest
 from click.testing import CliRunner
+from report_page import Page
 
 import hoopline as hl
 from hoopline.cli import main
-
-
-class Page(HTMLParser):
-    """Collects what the checks look at."""
-
-    def __init__(self, text):
-        super().__init__()
-        self.tags, self.ids, self.headings, self.words = [], [], [], []
-        self.feed(text)
-
-    def handle_starttag(self, tag, attrs):
-        given = dict(attrs)
-        self.tags.append((tag, given))
-        if "id" in given:
-            self.ids.append(given["id"])
-        if re.fullmatch("h[1-6]", tag):
-            self.headings.append(int(tag[1]))
-
-    def handle_data(self, data):
-        self.words.append(data)
-
-    def all(self, tag):
-        return [given for found, given in self.tags if found == tag]
-
-    @property
-    def text(self):
-        return " ".join(" ".join(self.words).split())
 
 
 @pytest.fixture(scope="module")
@@ -154,7 +127,15 @@ def test_the_figures_around_the_design_say_where_margins_hold_and_what_the_model
         assert (one.governing.value >= 0.0) is met
     assert "where body lift and bending set the limit, which are not in this model" in caption
     thin = hl.sweep(stage, {"tank.liner.wall": hl.linspace("1 mm", "2 mm", 5)})
-    assert "no value meets all margins" in hl.plot.around(thin).caption
+    plate = hl.plot.around(thin)
+    found = re.search(
+        r"no value meets all margins; the best smallest margin is (-[0-9.]+)\.", plate.caption
+    )
+    margins = [thin[path] for path in thin.paths if path.startswith("margins.")]
+    best = max(min(case) for case in zip(*margins, strict=True))
+    assert best - 0.01 < float(found[1]) <= best
+    labels = [text.get_text() for text in plate.figure.axes[0].get_legend().get_texts()]
+    assert labels == ["some margin is negative"]
     # Bounds are rounded into the span that was found.
     walls = hl.sweep(stage, {"tank.liner.wall": hl.linspace("3.00004 mm", "3.50008 mm", 11)})
     met = walls.axes["tank.liner.wall"][walls.margins_met] * 1e3

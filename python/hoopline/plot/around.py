@@ -6,7 +6,7 @@ from numpy.typing import NDArray
 from hoopline import schema
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import BLUE, GREY, SLENDER, VERMILION
-from hoopline.rounding import significant
+from hoopline.rounding import rounded, significant
 from hoopline.sweeping import Sweep
 from hoopline.text import label
 
@@ -32,8 +32,9 @@ def around(sweep: Sweep) -> Plate:
     panels[0].plot(
         x, apogee, color=GREY, linestyle=(0, (4, 2)), linewidth=1.4, label="some margin is negative"
     )
-    panels[0].plot(x, met, color=BLUE, linewidth=2.2, label="all margins are met")
-    panels[0].legend(frameon=False)
+    if sweep.margins_met.any():
+        panels[0].plot(x, met, color=BLUE, linewidth=2.2, label="all margins are met")
+    panels[0].legend(framealpha=1.0, edgecolor="white")
     panels[1].plot(x, smallest, color=VERMILION, linewidth=1.8)
     panels[1].axhline(0.0, color="black", linewidth=0.9)
     unit = f", {field.printed_unit}" if field.printed_unit else ""
@@ -83,9 +84,8 @@ def _caption(
                 "limit, which are not in this model"
             )
     else:
-        finding = (
-            f"no value meets all margins; the best smallest margin is {np.nanmax(smallest):.2f}"
-        )
+        best_margin = rounded(float(np.nanmax(smallest)), 2, "down")
+        finding = f"no value meets all margins; the best smallest margin is {best_margin}"
     follow = ", ".join(f"{rule} = {word}" for rule, word in sorted(sweep.stage.follow.items()))
     left_out = f" {failed} cases have no results and are left out." if failed else ""
     return (

@@ -8,7 +8,7 @@ right; where the room between the extension lines is too small, arrowheads and v
 import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Literal
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -28,6 +28,25 @@ Points = Iterable[Sequence[float]]
 def text_width(text: str, size: float = TEXT) -> float:
     """Width of a line of text, inches, on the safe side."""
     return len(text) * _CHARACTER * size / _POINTS_PER_INCH
+
+
+def beyond(room: float, text: str) -> float:
+    """How far the value of a dimension across reaches past an extension line, inches.
+
+    Parameters
+    ----------
+    room
+        Distance between the extension lines, inches.
+    text
+        The value.
+    """
+    width = text_width(text)
+    return 0.0 if room > width else _outside(room) + width
+
+
+def _outside(room: float) -> float:
+    """From an extension line to a value that stands outside: past the arrowhead if that does."""
+    return 0.05 if room > 2.6 * _ARROW else 2.4 * _ARROW
 
 
 def millimetres(value: float, decimals: int = 0) -> str:
@@ -68,7 +87,12 @@ class View:
         self.axes.text(along, across, text, **style)
 
     def along(
-        self, ends: tuple[float, float], row: float, text: str, feet: tuple[float, float]
+        self,
+        ends: tuple[float, float],
+        row: float,
+        text: str,
+        feet: tuple[float, float],
+        beside: Literal["left", "right"] = "right",
     ) -> None:
         """Dimension between two stations.
 
@@ -82,6 +106,8 @@ class View:
             The value.
         feet
             Where the extension lines begin across, mm.
+        beside
+            On which side the value stands if there is no room between the extension lines.
         """
         first, last = (1e3 * end for end in sorted(ends))
         if ends[0] > ends[1]:
@@ -97,8 +123,9 @@ class View:
         if inside and room > text_width(text):
             self.text((first + last) / 2.0, lift, text, va="bottom")
         else:
-            start = last + (0.05 if inside else 2.4 * _ARROW) * self.scale
-            self.text(start, lift, text, ha="left", va="bottom")
+            gap = _outside(room) * self.scale
+            place, anchor = (last + gap, "left") if beside == "right" else (first - gap, "right")
+            self.text(place, lift, text, ha=anchor, va="bottom")
 
     def across(self, ends: tuple[float, float], column: float, text: str, foot: float) -> None:
         """Dimension across the axis, its value read from the right; lengths as in `along`."""
@@ -108,13 +135,11 @@ class View:
         for place in (low, high):
             self._thin((foot + side * gap, column + side * gap), (place, place))
         room = (high - low) / self.scale
-        inside = room > 2.6 * _ARROW
-        self._arrows((column, low), (column, high), inside=inside)
-        if room > text_width(text):
-            place, anchor = (low + high) / 2.0, "center"
+        self._arrows((column, low), (column, high), inside=room > 2.6 * _ARROW)
+        if beyond(room, text):
+            place, anchor = high + _outside(room) * self.scale, "bottom"
         else:
-            place = high + (0.05 if inside else 2.4 * _ARROW) * self.scale
-            anchor = "bottom"
+            place, anchor = (low + high) / 2.0, "center"
         self.text(
             column - 0.02 * self.scale, place, text, rotation=90, ha="right", va=anchor,
             rotation_mode="default",

@@ -26,7 +26,7 @@ def margins(assessment: Assessment) -> Plate:
     --------
     >>> import hoopline as hl
     >>> plate = hl.plot.margins(hl.Stage.load(hl.example("petrel_slim")).assess())
-    >>> "girth seam proof governs" in plate.caption
+    >>> "Girth seam proof governs" in plate.caption
     True
     """
     governing = assessment.governing
@@ -35,8 +35,9 @@ def margins(assessment: Assessment) -> Plate:
     rows = list(assessment.margins)
     unmet = sum(margin.value < 0.0 for margin in rows)
     found = f"{unmet} of {len(rows)} margins are negative" if unmet else "no margin is negative"
+    name = label(governing.path)
     caption = (
-        f"{label(governing.path)} governs with a margin of "
+        f"{name[0].upper()}{name[1:]} governs with a margin of "
         f"{shown(governing.path, governing.value)}; {found}. "
         "Margin = allowable / (factor x load) - 1, rounded down."
     )
@@ -60,6 +61,7 @@ def margins(assessment: Assessment) -> Plate:
     axes.set_yticks(range(len(rows)), names, fontsize=8)
     axes.get_yticklabels()[0].set_fontweight("bold")
     axes.tick_params(axis="x", labelsize=8)
+    axes.tick_params(axis="y", length=0)  # bars begin at zero, which may lie far from the names
     axes.invert_yaxis()
     axes.margins(x=0.12)
     axes.set_xlabel("margin of safety", fontsize=8)

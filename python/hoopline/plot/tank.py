@@ -12,7 +12,7 @@ from hoopline.rounding import rounded
 
 # Sizes on paper in inches: an A4 page between margins of 15 mm; own choice.
 _WIDTH, _SIDE = 7.08, 0.6
-_DETAIL = 2.3
+_DETAIL, _EDGE = 2.15, 0.08
 _METAL, _WRAP = "#8c8c8c", INK
 _CENTRE_LINE = (0, (12, 2.5, 2, 2.5))
 
@@ -44,7 +44,7 @@ def tank(assessment: Assessment) -> Plate:
     # A stubby tank would fill the page if it were as wide as a slender one.
     scale = max(drawn.length * 1e3 / (_WIDTH - 2.0 * _SIDE), _widest(drawn) * 2e3 / 3.0)
     half = _widest(drawn) * 1e3 / scale
-    above, below = 0.42, 0.95
+    above, below = 0.5, 0.8
     height = 2.0 * half + above + below
     figure, taken = sheet(_WIDTH, height + _DETAIL, caption)
     middle = (drawn.start + drawn.end) * 500.0
@@ -56,8 +56,8 @@ def tank(assessment: Assessment) -> Plate:
     whole.line([(drawn.start - axis, 0.0), (drawn.end + axis, 0.0)], THIN, linestyle=_CENTRE_LINE)
     _dimensions(whole, drawn, half * scale)
     whole.axes.text(
-        0.01, 1.0, "Upper half cut, lower half from outside. Dimensions in mm, nominal.",
-        transform=whole.axes.transAxes, fontsize=TEXT, va="top",
+        0.01, 1.0 - _EDGE / height, "Upper half cut, lower half from outside. "
+        "Dimensions in mm, nominal.", transform=whole.axes.transAxes, fontsize=TEXT, va="top",
     )  # fmt: skip
     _circle(whole, drawn)
     enlarged_wall(figure, (0.0, taken, _WIDTH, _DETAIL - 0.05), drawn)
@@ -126,21 +126,30 @@ def _dimensions(whole: View, drawn: TankLayout, half: float) -> None:
         ((first, last), (radius, radius)),
         ((last, drawn.end), (radius, 0.0)),
     ):
-        whole.along(ends, row, millimetres(ends[1] - ends[0], 1), feet)
+        text = millimetres(ends[1] - ends[0], 1)
+        whole.along(ends, row, text, feet, "left" if ends[1] == first else "right")
     text = f"overall length {millimetres(drawn.length, 1)}"
     whole.along((drawn.start, drawn.end), row - 1.2 * step, text, (0.0, 0.0))
     outer, inner = drawn.outer_diameter / 2.0, drawn.inner_diameter / 2.0
     text = f"\N{DIAMETER SIGN}{millimetres(drawn.outer_diameter, 1)}"
     whole.across((-outer, outer), drawn.end * 1e3 + 0.36 * whole.scale, text, last * 1e3)
-    place = 1e3 * (first + 0.12 * (last - first))
-    # Half a dimension line: its other end lies in the half that is not cut.
+    bar = row - 2.35 * step
+    words = _seam_words(drawn)
+    inside = f"\N{DIAMETER SIGN}{millimetres(drawn.inner_diameter, 1)} inside"
+    if inner * 1e3 > 0.25 * whole.scale:
+        _bore(whole, 1e3 * (first + 0.12 * (last - first)), inner, inside)
+    else:  # no room for letters between axis and wall
+        words = f"{inside}; {words}"
+    whole.text(drawn.end * 1e3, bar + 0.025 * whole.scale, words, ha="right")
+    whole.scale_bar(drawn.start * 1e3, bar, round_length(0.9 * whole.scale))
+
+
+def _bore(whole: View, place: float, inner: float, text: str) -> None:
+    """Half a dimension line: its other end lies in the half that is not cut."""
     style = {"arrowstyle": "-|>,head_length=0.38,head_width=0.1", "color": INK, "linewidth": THIN}
     style |= {"shrinkA": 0, "shrinkB": 0, "mutation_scale": 12}
     whole.axes.annotate("", (place, inner * 1e3), (place, -inner * 120.0), arrowprops=style)
-    text = f"\N{DIAMETER SIGN}{millimetres(drawn.inner_diameter, 1)} inside"
     whole.text(place + 0.05 * whole.scale, inner * 500.0, text, ha="left")
-    whole.text((first + last) * 500.0, -drawn.outer_diameter * 310.0, _seam_words(drawn))
-    whole.scale_bar(drawn.start * 1e3, row - 2.35 * step, round_length(0.9 * whole.scale))
 
 
 def _seam_words(drawn: TankLayout) -> str:

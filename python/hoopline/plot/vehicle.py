@@ -11,6 +11,7 @@ from hoopline.plot.drawing import (
     TEXT,
     THIN,
     View,
+    beyond,
     millimetres,
     mirrored,
     round_length,
@@ -174,7 +175,12 @@ def _enlarged_scale(tank: TankLayout) -> float:
 
 
 def _enlarged_height(body: VehicleLayout, tank: TankLayout) -> float:
-    return body.diameter * 1e3 / _enlarged_scale(tank) + 0.75
+    room = body.diameter * 1e3 / _enlarged_scale(tank)
+    return room + beyond(room, _diameter(body)) + 0.75
+
+
+def _diameter(body: VehicleLayout) -> str:
+    return f"\N{DIAMETER SIGN}{millimetres(body.diameter, 1)}"
 
 
 def _enlarged(
@@ -203,12 +209,7 @@ def _enlarged(
     text = f"tank {millimetres(tank.length)}"
     part.along((tank.start, tank.end), row, text, (-radius * 1e3, -radius * 1e3))
     column = ends[0] * 1e3 - 0.15 * scale
-    part.across(
-        (-radius, radius),
-        column,
-        f"\N{DIAMETER SIGN}{millimetres(body.diameter, 1)}",
-        ends[0] * 1e3,
-    )
+    part.across((-radius, radius), column, _diameter(body), ends[0] * 1e3)
     part.scale_bar(tank.start * 1e3, row - 0.2 * scale, round_length(0.9 * scale))
     part.axes.text(
         0.01, 1.0, "Tank section enlarged; dashed: the tank within its closures.",

@@ -100,9 +100,10 @@ def _callouts(part: View, drawn: TankLayout, frame: tuple[float, float], low: fl
     text = f"closure: {millimetres(cap.thickness, 2)}"
     _outside(part, inside, (frame[1] + 0.2 * part.scale, inside[1]), text, "left")
     if drawn.girth_seams:
+        # Ahead of the seam and inside the liner the tank is empty, whatever the closure.
         seam = (drawn.cylinder[1] * 1e3, drawn.inner_diameter * 500.0)
-        place = (frame[1] + 0.2 * part.scale, low + 0.2 * part.scale)
-        _outside(part, seam, place, "girth seam (thick line)", "left")
+        place = (seam[0] - 0.3 * part.scale, low + 0.2 * part.scale)
+        _outside(part, seam, place, "girth seam (thick line)", "right")
     part.axes.text(
         frame[0], low + (part.axes.get_ylim()[1] - part.axes.get_ylim()[0]) + 0.04 * part.scale,
         "Wall enlarged at the aft end of the cylinder, true proportions, nominal thicknesses",

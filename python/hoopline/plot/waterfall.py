@@ -1,6 +1,5 @@
 """From one predicted mass to another, line by line."""
 
-import textwrap
 from itertools import accumulate
 from typing import TYPE_CHECKING
 
@@ -19,6 +18,9 @@ _SHOWN = 10
 
 _ROOM = 0.25
 """Room beside the bars, as a share of what they span."""
+
+_NAME, _ROWS = 30, 8
+"""Characters of a name and bars that the panel has room for."""
 
 _NEGLIGIBLE = 5e-4
 """Kilograms that print as zero."""
@@ -53,23 +55,23 @@ def mass_waterfall(comparison: Comparison, other: str = "B") -> Plate:
     levels = list(accumulate((change for _, change in steps), initial=start))
     span = max(max(levels) - min(levels), 0.02 * max(levels))
     edge = max(min(levels) - _ROOM * span, 0.0)
-    names = [f"{reference.letter}  {reference.name}", *(name for name, _ in steps)]
+    names = [f"{reference.letter} {reference.name}", *(name for name, _ in steps)]
     _bar(panel, 0, (edge, start), GREY, "", f"{rounded(start, 2)} kg")
     for position, (_, change) in enumerate(steps, start=1):
         colour, hatch = (VERMILION, "////") if change > 0.0 else (BLUE, "\\\\\\\\")
         ends = (levels[position - 1], levels[position])
         _bar(panel, position, ends, colour, hatch, kilograms(change, 2))
         _link(panel, position, ends[0])
-    names.append(f"{end.letter}  {end.name}")
+    names.append(f"{end.letter} {end.name}")
     _bar(panel, len(names) - 1, (edge, stop), GREY, "", f"{rounded(stop, 2)} kg")
     _link(panel, len(names) - 1, levels[-1])
-    panel.set_yticks(range(len(names)), [textwrap.shorten(name, 40) for name in names])
-    panel.invert_yaxis()
+    panel.set_yticks(range(len(names)), [_short(name) for name in names])
+    panel.set_ylim(max(len(names), _ROWS) - 0.5, -0.5)
     panel.grid(visible=False, axis="y")
     panel.set_xlim(edge, max(levels) + _ROOM * span)
     cut = "; the axis does not begin at zero" if edge else ""
     panel.set_xlabel(f"predicted mass without propellant, kg{cut}")
-    panel.set_title(f"From {reference.name} to {end.name}, growth allowance included")
+    panel.set_title(f"From {reference.letter} to {end.letter}, growth allowance included")
     return Plate(figure, caption)
 
 
@@ -84,6 +86,10 @@ def _steps(masses: tuple[Mass, ...], place: int) -> list[tuple[str, float]]:
     count = len(changed) - len(shown)
     rest = sum(change for _, change in changes) - sum(change for _, change in shown)
     return [*shown, (f"others ({count})", rest)] if count else shown
+
+
+def _short(name: str) -> str:
+    return name if len(name) <= _NAME else f"{name[: _NAME - 1].rstrip()}\N{HORIZONTAL ELLIPSIS}"
 
 
 def _bar(
@@ -114,12 +120,14 @@ def _caption(comparison: Comparison, place: int, steps: list[tuple[str, float]])
     change = comparison.total.differences[place - 1]
     named = [step for step in steps if not step[0].startswith("others (")]
     largest = max(named, key=lambda step: abs(step[1]), default=None)
-    most = f", most of all {largest[0]} ({kilograms(largest[1], 2)} kg)" if largest else ""
+    most = f", most of all: {largest[0]} ({kilograms(largest[1], 2)} kg)" if largest else ""
     summed = next((name for name, _ in steps if name.startswith("others (")), None)
     left = f" Lines that change less are summed as {summed}." if summed else ""
     versions = " Their versions differ, so the models may too." if comparison.notes else ""
+    pair = f"{end.name} ({end.letter}) is predicted {{}} {reference.name} ({reference.letter})"
+    if not steps:
+        return f"{pair.format('as heavy as')}, without propellant, line by line.{versions}"
     return (
-        f"{end.name} ({end.letter}) is predicted {kilograms(change, 2)} kg against "
-        f"{reference.name} ({reference.letter}), without propellant{most}. Strokes rising to the "
-        f"right and a plus: heavier; falling and a minus: lighter.{left}{versions}"
+        f"{pair.format(f'{kilograms(change, 2)} kg against')}, without propellant{most}. Strokes "
+        f"rising to the right and a plus: heavier; falling and a minus: lighter.{left}{versions}"
     )

@@ -5,6 +5,7 @@ import tempfile
 from pathlib import Path
 
 from hoopline.errors import HooplineError
+from hoopline.reporting import breaks
 from hoopline.reporting.content import content
 from hoopline.stage import Stage
 
@@ -49,6 +50,8 @@ def report(stage: Stage, path: str | os.PathLike[str]) -> Path:
         loader=FileSystemLoader(_HERE), autoescape=True, undefined=StrictUndefined,
         trim_blocks=True, lstrip_blocks=True,
     )  # fmt: skip
+    environment.filters.update(path=breaks.path, own=breaks.own, limits=breaks.limits)
+    environment.globals.update(SHORT=breaks.SHORT)
     style = (_HERE / "style.css").read_text(encoding="utf-8")
     page = environment.get_template("page.html.jinja").render(style=style, **content(stage))
     target = Path(path)

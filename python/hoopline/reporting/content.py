@@ -6,9 +6,10 @@ from typing import Any
 from hoopline import schema
 from hoopline.assessment import Assessment
 from hoopline.explanation_text import body
+from hoopline.reporting.breaks import entries, together
 from hoopline.reporting.figures import SPAN, drawings, ladder, surroundings
 from hoopline.stage import Stage
-from hoopline.text import SECTIONS, band_rows, label, provenance, required, shown
+from hoopline.text import SECTIONS, band_rows, banded, label, provenance, required, shown
 
 _TABLES = ("pressures", "geometry", "tank", "airframe", "drag", "thrust", "ascent", "loads")
 
@@ -21,6 +22,7 @@ def content(stage: Stage) -> dict[str, Any]:
     return {
         "name": assessment.name,
         "description": assessment.description,
+        "verdict": verdict(assessment),
         "decision": list(decision(assessment)),
         "cautions": assessment.cautions,
         "safety": assessment.safety,
@@ -29,7 +31,7 @@ def content(stage: Stage) -> dict[str, Any]:
             (label(margin.path), shown(margin.path, margin.value), margin.doc)
             for margin in assessment.margins
         ],
-        "explained": explained,
+        "explained": entries(explained),
         "ladder": ladder(assessment),
         "drawings": drawings(assessment),
         "surroundings": surroundings(stage) if governing else [],
@@ -44,11 +46,35 @@ def content(stage: Stage) -> dict[str, Any]:
         "inputs": assessment.inputs,
         "provenance": [(key, text) for key, text in provenance(assessment) if key != "verdict"],
         "version": assessment.version,
+        "digest": assessment.digest[:16],
     }
 
 
+def verdict(assessment: Assessment) -> str:
+    """Say in one line whether what is computed is met, margins and requirements together."""
+    margins, lines = assessment.margins, assessment.requirements
+    negative = sum(margin.value < 0.0 for margin in margins)
+    failed, still_open = (
+        sum(line.status == status for line in lines) for status in ("not met", "open")
+    )
+    against = []
+    if negative:
+        verb = "is" if negative == 1 else "are"
+        against.append(f"{negative} of {len(margins)} margins of safety {verb} negative")
+    if failed:
+        verb = "is" if failed == 1 else "are"
+        against.append(f"{failed} of {len(lines)} requirements {verb} not met")
+    if against:
+        return f"NOT met: {' and '.join(against)}."
+    if not margins and not lines:
+        return "Nothing to judge: the stage has no tank and so no margins, and no requirements."
+    if still_open:
+        return f"Met as far as it is computed; {still_open} of {len(lines)} requirements open."
+    return "Met as far as it is computed" + ("." if lines else "; no requirements are stated.")
+
+
 def decision(assessment: Assessment) -> Iterator[str]:
-    """Say first what a review decides on, a sentence each."""
+    """Say what a review decides on, a sentence each."""
     governing = assessment.governing
     if governing:
         met = (
@@ -59,9 +85,10 @@ def decision(assessment: Assessment) -> Iterator[str]:
         )
     if assessment.requirements:
         yield f"Requirements: {required(assessment)}."
-    parts = [f"apogee {shown('ascent.apogee', assessment['ascent.apogee'])} above the site"]
+    apogee = together(shown("ascent.apogee", assessment["ascent.apogee"]))
+    parts = [f"apogee {apogee} above the site"]
     parts += [
-        f"{words} {shown(path, assessment[path])}"
+        f"{words} {together(shown(path, assessment[path]))}"
         for path, words in (
             ("tank.mass", "tank"),
             ("mass.predicted", "without propellant"),
@@ -72,10 +99,7 @@ def decision(assessment: Assessment) -> Iterator[str]:
     ]
     yield f"{', '.join(parts)}.".capitalize()
     if assessment.bands:
-        low, high = (
-            (assessment["ascent.apogee"] + change) / 1e3 for change in assessment.band_together
-        )
-        yield f"The known errors of the drag models alone leave {low:.1f} to {high:.1f} km."
+        yield f"The known errors of the drag models alone leave {together(banded(assessment))}."
     count = len(assessment.cautions)
     yield f"{count} caution{'' if count == 1 else 's'} below."
 

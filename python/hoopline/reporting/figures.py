@@ -21,25 +21,30 @@ _VARIED = ("tank.outer_diameter", "tank.liner.wall")
 
 @dataclass(frozen=True, slots=True)
 class Figure:
-    """A figure of the page: its name, its SVG, what it shows."""
+    """A figure of the page: its name, its title in words, its SVG, what it shows."""
 
     name: str
+    title: str
     svg: str
     caption: str
 
 
 def ladder(assessment: Assessment) -> list[Figure]:
     """Return the margin ladder, for a stage with a tank."""
-    return [_figure("margins", margins(assessment))] if assessment.governing else []
+    return (
+        [_figure("margins", "margins of safety", margins(assessment))]
+        if assessment.governing
+        else []
+    )
 
 
 def drawings(assessment: Assessment) -> list[Figure]:
     """Return vehicle and tank to scale, as far as the stage has them."""
     drawn = []
     if assessment.layout.vehicle is not None:
-        drawn.append(_figure("vehicle", vehicle(assessment)))
+        drawn.append(_figure("vehicle", "vehicle to scale", vehicle(assessment)))
     if assessment.layout.tank is not None:
-        drawn.append(_figure("tank", tank(assessment)))
+        drawn.append(_figure("tank", "tank to scale", tank(assessment)))
     return drawn
 
 
@@ -51,14 +56,14 @@ def surroundings(stage: Stage) -> list[Figure]:
         value = values.get(path)
         if isinstance(value, float):
             values_around = linspace((1 - SPAN) * value, (1 + SPAN) * value, POINTS)
-            found.append(
-                _figure(path.replace(".", "-"), around(sweep(stage, {path: values_around})))
-            )
+            plate = around(sweep(stage, {path: values_around}))
+            title = f"apogee and smallest margin over {path}"
+            found.append(_figure(path.replace(".", "-"), title, plate))
     return found
 
 
-def _figure(name: str, plate: Plate) -> Figure:
-    return Figure(name, _apart(plate.drawn(), name), plate.caption)
+def _figure(name: str, title: str, plate: Plate) -> Figure:
+    return Figure(name, title, _apart(plate.drawn(), name), plate.caption)
 
 
 def _apart(svg: str, name: str) -> str:
