@@ -18,6 +18,7 @@ from hoopline.errors import (
     InputError,
     ValidityError,
 )
+from hoopline.problem import Problem
 
 if TYPE_CHECKING:
     from hoopline import plot, textbook
@@ -44,6 +45,7 @@ __all__ = [
     "History",
     "HooplineError",
     "InputError",
+    "Problem",
     "Requirement",
     "Stage",
     "Sweep",

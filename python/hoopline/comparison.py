@@ -282,7 +282,7 @@ def _named(path: Path, make: Callable[[], Assessment]) -> Assessment:
     except InputError as error:
         if str(path) in str(error):
             raise
-        raise InputError(f"{path}: {error}") from error
+        raise InputError(f"{path}: {error}", error.problems) from error
 
 
 def _content(path: Path) -> str:
