@@ -342,3 +342,24 @@ def test_the_command(tmp_path, slim, found):
     ]  # fmt: skip
     for wrong in (files[:1], [*files, "--json", "--markdown"], [files[0], "gone.toml"]):
         assert run(main, ["compare", *wrong]).exit_code == 2
+
+
+@pytest.mark.parametrize(
+    ("versions", "said"),
+    [
+        (("9.9.9", "9.9.9"), ["All were assessed by version 9.9.9, which is not this one"]),
+        (("", ""), ["Which version assessed A and B is not known"]),
+        (("", None), ["Which version assessed B is not known"]),
+        (("9.9.9", None), [f"Versions differ (A {hl.__version__}, B 9.9.9)"]),
+        ((None, None), []),
+    ],
+)
+def test_a_version_that_is_not_this_one_is_told(stage, versions, said):
+    def saved(version):
+        content = json.loads(stage.assess().to_json())
+        if version is not None:
+            content["version"] = version
+        return hl.Assessment.from_json(json.dumps(content))
+
+    found = hl.compare(saved(versions[1]), saved(versions[0]))
+    assert [note[: len(start)] for note, start in zip(found.notes, said, strict=True)] == said

@@ -9,6 +9,7 @@ from typing import IO, Any
 import click
 
 from hoopline.errors import HooplineError
+from hoopline.paths import in_words
 
 NOT_MET = 1
 REFUSED = 2
@@ -47,7 +48,7 @@ def refusing() -> Iterator[None]:
         raise SystemExit(0) from None
     except OSError as error:
         _drop_output()
-        raise Refusal(error.strerror or str(error)) from error
+        raise Refusal(in_words(error)) from error
 
 
 def _drop_output() -> None:
