@@ -1,6 +1,6 @@
 //! The one error type. Each variant carries the parameter, the value, its unit and what is allowed.
 
-use crate::problem::{Place, Problem, listed, parted};
+use crate::problem::{Place, Problem, cut, listed, parted};
 use std::path::PathBuf;
 
 /// What went wrong at the door or in a study. Physical infeasibility of a single design is not an
@@ -31,7 +31,7 @@ pub enum Error {
         problem: String,
     },
     /// A name that the schema does not hold.
-    #[error("unknown {kind} \"{given}\"{}", suggestion.as_ref().map_or(String::new(), |name| format!("; did you mean \"{name}\"?")))]
+    #[error("unknown {kind} \"{}\"{}", cut(given), suggestion.as_ref().map_or(String::new(), |name| format!("; did you mean \"{name}\"?")))]
     Unknown {
         /// What kind of name: field, path, unit, metal, ...
         kind: &'static str,
@@ -41,7 +41,8 @@ pub enum Error {
         suggestion: Option<String>,
     },
     /// A name for which there is no row on record.
-    #[error("{path}: {kind} \"{given}\" is not on record{}; on record are {}; or {instead}",
+    #[error("{path}: {kind} \"{}\" is not on record{}; on record are {}; or {instead}",
+        cut(given),
         nearest(given, known.iter().map(String::as_str))
             .map_or(String::new(), |name| format!(", did you mean \"{name}\"?")),
         quoted(known))]
@@ -66,6 +67,16 @@ pub enum Error {
         doc: String,
         /// How to state it: units or options, never a value that someone might take over.
         how: String,
+    },
+    /// A row of a table that does not fit its column or the rows before.
+    #[error("{path}: row {row}: {problem}")]
+    InRow {
+        /// Dotted path of the table.
+        path: &'static str,
+        /// Row, counted from 1.
+        row: usize,
+        /// What is wrong and what would be right.
+        problem: String,
     },
     /// Inputs that contradict or over-determine each other.
     #[error("{0}")]
@@ -174,11 +185,17 @@ impl Error {
     }
 }
 
+/// A text of more bytes is no slip of the pen, and comparing it takes long.
+const LONGEST_SLIP: usize = 200;
+
 /// Result of anything at the door.
 pub type Result<T> = std::result::Result<T, Error>;
 
 /// The known name nearest to `given`, if any is near enough to be a slip.
 pub fn nearest<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    if given.len() > LONGEST_SLIP {
+        return None;
+    }
     known
         .into_iter()
         .map(|name| (strsim::jaro_winkler(given, name), name))

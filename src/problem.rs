@@ -2,10 +2,14 @@
 
 use annotate_snippets::{AnnotationKind, Group, Level, Renderer, Snippet};
 use std::fmt;
-use std::path::PathBuf;
+use std::ops::Range;
+use std::path::{Path, PathBuf};
 
 /// Longest message or hint that is printed, letters: a file may hold a text of megabytes.
 const LONGEST: usize = 1200;
+
+/// Longest text that a message repeats, letters.
+const REPEATED: usize = 80;
 
 /// Where a mistake stands in a file.
 #[derive(Debug, Clone, PartialEq)]
@@ -20,6 +24,24 @@ pub struct Place {
     pub source_line: String,
     /// How many letters of the line are meant, at least one.
     pub width: usize,
+}
+
+impl Place {
+    /// The place of a span of bytes in the text of a file.
+    pub(crate) fn of(file: &Path, text: &str, span: &Range<usize>) -> Self {
+        let start = span.start.min(text.len());
+        let before = text.get(..start).unwrap_or("");
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let source_line = text[line_start..].lines().next().unwrap_or("");
+        let meant = text.get(span.clone()).unwrap_or("");
+        Self {
+            file: file.to_owned(),
+            line: before.matches('\n').count() + 1,
+            column: before[line_start..].chars().count() + 1,
+            source_line: source_line.to_owned(),
+            width: meant.lines().next().unwrap_or("").chars().count().max(1),
+        }
+    }
 }
 
 /// One mistake.
@@ -38,16 +60,35 @@ pub struct Problem {
 impl Problem {
     /// The mistake in words: one line, and below it the line of the file with what is meant marked.
     pub fn shown(&self, coloured: bool) -> String {
-        let (message, hint) = (printable(&self.message), printable(&self.hint));
+        let (message, hint) = (self.printable_message(), self.printable_hint());
+        match &self.place {
+            None if hint.is_empty() => message,
+            None => format!("{message}; {hint}"),
+            Some(place) => {
+                let file = printable(&place.file.display().to_string());
+                let first = format!("{file}:{}:{}: {message}", place.line, place.column);
+                format!("{first}\n{}", self.snippet(coloured))
+            }
+        }
+    }
+
+    /// What is wrong, as a terminal may have it.
+    pub fn printable_message(&self) -> String {
+        printable(&self.message)
+    }
+
+    /// What would be right, as a terminal may have it.
+    pub fn printable_hint(&self) -> String {
+        printable(&self.hint)
+    }
+
+    /// The line of the file with what is meant marked and what would be right below; empty for what
+    /// did not come from a file.
+    pub fn snippet(&self, coloured: bool) -> String {
         let Some(place) = &self.place else {
-            return if hint.is_empty() {
-                message
-            } else {
-                format!("{message}; {hint}")
-            };
+            return String::new();
         };
-        let file = printable(&place.file.display().to_string());
-        let first = format!("{file}:{}:{}: {message}", place.line, place.column);
+        let hint = self.printable_hint();
         // What ends a line in some programs would tear it apart here.
         let line: String = place
             .source_line
@@ -75,7 +116,7 @@ impl Problem {
         };
         let shown = renderer.render(&[group]);
         let lines: Vec<&str> = shown.lines().map(str::trim_end).collect();
-        format!("{first}\n{}", lines.join("\n").trim_end())
+        lines.join("\n").trim_end().to_owned()
     }
 }
 
@@ -108,6 +149,14 @@ pub(crate) fn parted(sentence: &str) -> (String, String) {
         }
     }
     (sentence.to_owned(), String::new())
+}
+
+/// The beginning of a text that is repeated in a message.
+pub(crate) fn cut(text: &str) -> String {
+    match text.char_indices().nth(REPEATED) {
+        Some((end, _)) => format!("{} ...", &text[..end]),
+        None => text.to_owned(),
+    }
 }
 
 /// Text of a file as a terminal may have it: no control characters, no end of lines, not too long.
@@ -186,6 +235,12 @@ mod tests {
         assert_eq!(parts.0, "\"a; b\" is wrong");
         assert_eq!(parts.1, "write c; or d");
         assert_eq!(parted("nothing").1, "");
+    }
+
+    #[test]
+    fn what_is_repeated_is_cut() {
+        assert_eq!(cut("short"), "short");
+        assert_eq!(cut(&"径".repeat(100)), format!("{} ...", "径".repeat(80)));
     }
 
     #[test]

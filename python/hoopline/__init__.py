@@ -18,6 +18,7 @@ from hoopline.errors import (
     InputError,
     ValidityError,
 )
+from hoopline.problem import Problem
 
 if TYPE_CHECKING:
     from hoopline import plot, textbook
@@ -49,6 +50,7 @@ __all__ = [
     "HooplineError",
     "InputError",
     "Optimum",
+    "Problem",
     "Requirement",
     "Stage",
     "Study",

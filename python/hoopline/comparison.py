@@ -8,6 +8,7 @@ from pathlib import Path
 
 from hoopline.assessment import Assessment
 from hoopline.errors import DataError, InputError
+from hoopline.paths import given_path, in_words
 from hoopline.stage import Stage
 
 _ENOUGH, _MOST = 2, 26
@@ -268,7 +269,7 @@ def _assessed(design: Comparable) -> Assessment:
     if not isinstance(design, str | os.PathLike):
         kind = type(design).__name__
         raise InputError(f"compare takes stages, assessments and paths of files, not a {kind}")
-    path = Path(design)
+    path = given_path("design", design)
     if path.suffix == ".toml":
         return _named(path, lambda: Stage.load(path).assess())
     if path.suffix == ".json":
@@ -282,7 +283,7 @@ def _named(path: Path, make: Callable[[], Assessment]) -> Assessment:
     except InputError as error:
         if str(path) in str(error):
             raise
-        raise InputError(f"{path}: {error}") from error
+        raise InputError(f"{path}: {error}", error.problems) from error
 
 
 def _content(path: Path) -> str:
@@ -291,4 +292,4 @@ def _content(path: Path) -> str:
     except UnicodeDecodeError as error:
         raise InputError(f"not a saved assessment: no UTF-8 ({error.reason})") from None
     except OSError as error:
-        raise DataError(f"{path}: {(error.strerror or str(error)).lower()}") from error
+        raise DataError(in_words(error, path)) from error

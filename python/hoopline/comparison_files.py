@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from hoopline.comparison import Comparison
+from hoopline.paths import given_path
 from hoopline.whole_files import write_whole
 
 
@@ -24,6 +25,7 @@ def write(comparison: Comparison, folder: str | os.PathLike[str]) -> list[Path]:
     """
     from hoopline.plot.waterfall import mass_waterfall
 
+    target = given_path("folder", folder)
     plates = {
         f"mass_waterfall_{side.letter.lower()}": mass_waterfall(comparison, side.letter)
         for side in comparison.sides[1:]
@@ -40,4 +42,4 @@ def write(comparison: Comparison, folder: str | os.PathLike[str]) -> list[Path]:
         figures = [path for stem, plate in plates.items() for path in plate.save(waiting, stem)]
         return [*texts, *(path.name for path in figures)]
 
-    return write_whole(Path(folder), fill)
+    return write_whole(target, fill)

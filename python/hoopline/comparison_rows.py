@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
 
-from hoopline import schema
+from hoopline import _core, schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Side, Words
 from hoopline.rounding import rounded, significant
@@ -101,7 +101,20 @@ def _only(present: Sequence[bool]) -> str:
 
 
 def _notes(sides: Sequence[Side]) -> Iterable[str]:
-    if len({side.version for side in sides}) > 1:
+    versions = {side.version for side in sides} - {""}
+    if unnamed := [side.letter for side in sides if not side.version]:
+        yield (
+            f"Which version assessed {' and '.join(unnamed)} is not known: results can differ "
+            "because the models do, with the same inputs too. Assess the stage files with one "
+            "version to see the designs alone."
+        )
+    elif len(versions) == 1 and _core.version not in versions:
+        yield (
+            f"All were assessed by version {sides[0].version}, which is not this one "
+            f"({_core.version}): the numbers are that version's. Assess the stage files with this "
+            "version to see what it says."
+        )
+    if len(versions) > 1:
         listed = ", ".join(f"{side.letter} {side.version}" for side in sides)
         yield (
             f"Versions differ ({listed}): results can differ because the models do, with the same "

@@ -1,8 +1,52 @@
 """Errors of hoopline. All derive from `HooplineError`; each also derives from a built-in one."""
 
+from collections.abc import Iterable
+
+from hoopline.problem import Problem
+
 
 class HooplineError(Exception):
-    """Anything that hoopline refuses or cannot do."""
+    """Anything that hoopline refuses or cannot do.
+
+    Attributes
+    ----------
+    problems
+        What is wrong, one `Problem` per mistake, in the order of the file. An error that knows no
+        more than its text has one problem with that.
+    coloured
+        The text with the marks of terminals for colour, where it has any.
+
+    Examples
+    --------
+    Every mistake of a file with its place:
+
+    >>> import tempfile
+    >>> from pathlib import Path
+    >>> import hoopline as hl
+    >>> text = hl.example("petrel_slim").read_text(encoding="utf-8")
+    >>> text = text.replace('outer_diameter = "160 mm"', 'outer_diameter = "160 bar"')
+    >>> with tempfile.TemporaryDirectory() as folder:
+    ...     file = Path(folder) / "tank.toml"
+    ...     _ = file.write_text(text.replace("count = 4", "count = 7"), encoding="utf-8")
+    ...     try:
+    ...         hl.Stage.load(file)
+    ...     except hl.InputError as error:
+    ...         found = error.problems
+    >>> [(one.path, one.column) for one in found]
+    [('tank.outer_diameter', 18), ('fins.count', 9)]
+    >>> print(found[1].snippet.splitlines()[1].split(" | ")[1])
+    count = 7
+    """
+
+    problems: tuple[Problem, ...]
+    coloured: str
+
+    def __init__(
+        self, message: str = "", problems: Iterable[Problem] = (), coloured: str = ""
+    ) -> None:
+        super().__init__(message)
+        self.problems = tuple(problems) or (Problem.of(message),)
+        self.coloured = coloured or message
 
 
 class InputError(HooplineError, ValueError):

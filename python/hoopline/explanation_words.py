@@ -31,7 +31,7 @@ def applied(explanation: Explanation) -> str:
     source = f" ({factor.source})" if factor.source else ""
     scope = f"; covers {factor.scope}" if factor.scope else ""
     name = factor.rule_set or "factors of one's own"
-    return f"{factor.path} = {factor.value:.6g}, {name}{source}{scope}"
+    return f"{factor.path} = {factor.value:.12g}, {name}{source}{scope}"
 
 
 def left_out(explanation: Explanation) -> str:

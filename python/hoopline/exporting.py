@@ -12,6 +12,7 @@ from hoopline.assessment import Assessment, MassLine
 from hoopline.comma_separated import Cell, table
 from hoopline.errors import InputError
 from hoopline.export_notes import notes
+from hoopline.paths import given_path
 from hoopline.stage import Stage
 from hoopline.whole_files import write_whole
 
@@ -64,7 +65,8 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
         A stage or its assessment. One read from a saved file does not hold its stage and is
         refused.
     folder
-        Made if it is not there; files of an earlier export are replaced.
+        Made if it is not there; files of an earlier export are replaced, all or none: see
+        `hoopline.whole_files`.
 
     Returns
     -------
@@ -76,7 +78,8 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     Raises
     ------
     InputError
-        The design cannot be evaluated, or its stage is not at hand. Nothing is written.
+        The design cannot be evaluated, its stage is not at hand, or `folder` cannot be a path.
+        Nothing is written.
     DataError
         The folder cannot be written, or a folder stands where a file belongs. Nothing is written.
 
@@ -91,11 +94,12 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     """
     if not isinstance(stage, Stage | Assessment):
         raise InputError(f"export takes a stage or an assessment, not a {type(stage).__name__}")
+    target = given_path("folder", folder)
     assessment = stage.assess() if isinstance(stage, Stage) else stage
     made = tables(assessment)
     texts = {table.name: table.text() for table in made}
     texts[PROVENANCE] = notes(assessment, [(one.name, one.about, one.columns) for one in made])
-    return _write(Path(folder), texts)
+    return _write(target, texts)
 
 
 def tables(assessment: Assessment) -> list[Table]:

@@ -10,6 +10,7 @@ from typing import Any
 
 from hoopline import schema
 from hoopline.errors import InputError
+from hoopline.paths import given_path
 
 
 def to_json(values: Any) -> str:
@@ -55,7 +56,7 @@ def _plain(value: Any, path: str) -> Any:
     if hasattr(value, "magnitude") and hasattr(value, "to"):
         return _quantity(value, path)
     if isinstance(value, os.PathLike):
-        return os.fspath(value)
+        return str(given_path(path or "the stage", value))
     if hasattr(value, "tolist"):
         return _plain(value.tolist(), path)
     if isinstance(value, list | tuple):
@@ -79,7 +80,8 @@ def _number(value: Real | Decimal, path: str) -> int | float:
 def _quantity(value: Any, path: str) -> float:
     field = schema.inputs().get(path)
     if field is None:
-        raise InputError(f'unknown input "{path}"{schema.nearest(path, schema.inputs())}')
+        near = schema.nearest(path, schema.inputs())
+        raise InputError(f"unknown input {schema.quoted(path)}{near}")
     if field.quantity in {"gauge pressure", "absolute pressure"}:
         basis = field.quantity.removesuffix(" pressure")
         raise InputError(

@@ -10,7 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hoopline.errors import InputError
-from hoopline.schema import Field, nearest
+from hoopline.schema import Field, nearest, quoted
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,7 +63,7 @@ class History:
 
     def __getitem__(self, name: str) -> NDArray[np.float64]:
         if name not in self.columns:
-            raise InputError(f'no column "{name}" in a history{nearest(name, self.columns)}')
+            raise InputError(f"no column {quoted(name)} in a history{nearest(name, self.columns)}")
         return self.columns[name]
 
     def __iter__(self) -> Iterator[str]:

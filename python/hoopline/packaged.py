@@ -3,7 +3,8 @@
 from pathlib import Path
 
 from hoopline.errors import InputError
-from hoopline.schema import nearest
+from hoopline.paths import given_path
+from hoopline.schema import nearest, quoted
 
 _FOLDER = Path(__file__).parent / "examples"
 
@@ -14,9 +15,10 @@ def example(name: str) -> Path:
     >>> example("petrel_slim").name
     'petrel_slim.toml'
     """
-    path = _FOLDER / f"{name}.toml"
-    if not path.is_file():
-        found = _FOLDER.rglob("*.toml")
-        known = sorted(file.relative_to(_FOLDER).with_suffix("").as_posix() for file in found)
-        raise InputError(f'no example "{name}"{nearest(name, known)}; there are {", ".join(known)}')
-    return path
+    text = given_path("name", name).as_posix()
+    found = _FOLDER.rglob("*.toml")
+    known = sorted(file.relative_to(_FOLDER).with_suffix("").as_posix() for file in found)
+    if text not in known:
+        near = nearest(text, known)
+        raise InputError(f"no example {quoted(text)}{near}; there are {', '.join(known)}")
+    return _FOLDER / f"{text}.toml"

@@ -93,4 +93,4 @@ def _signed(margin: float) -> str:
 
 
 def _number(field: Field, value: float) -> str:
-    return f"{field.printed(value):.6g} {field.printed_unit}".rstrip()
+    return f"{field.printed(value):.12g} {field.printed_unit}".rstrip()

@@ -10,6 +10,11 @@ from typing import Any
 from hoopline import _core
 from hoopline.errors import InputError
 
+_REPEATED = 80
+"""Longest name that a message repeats, letters."""
+_LONGEST_SLIP = 200
+"""A name of more letters is no slip of the pen, and comparing it takes long."""
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -82,8 +87,16 @@ def choice_docs() -> dict[tuple[str, str], str]:
     }
 
 
+def quoted(given: object) -> str:
+    """Return a name as given in quotes; of a long one its beginning."""
+    text = str(given)
+    return f'"{text}"' if len(text) <= _REPEATED else f'"{text[:_REPEATED]} ..."'
+
+
 def nearest(given: str, known: Iterable[str]) -> str:
     """Hint that names the known name nearest to a misspelt one, or an empty text."""
+    if len(given) > _LONGEST_SLIP:
+        return ""
     near = get_close_matches(given, list(known), n=1, cutoff=0.6)
     return f'; did you mean "{near[0]}"?' if near else ""
 
@@ -95,4 +108,4 @@ def unknown_result(given: str, known: Iterable[str]) -> InputError:
         return InputError(f'result "{given}" does not apply to this stage')
     if given in inputs():
         return InputError(f'"{given}" is an input, not a result{nearest(given, known)}')
-    return InputError(f'unknown result "{given}"{nearest(given, known)}')
+    return InputError(f"unknown result {quoted(given)}{nearest(given, known)}")

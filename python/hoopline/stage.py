@@ -10,6 +10,7 @@ from hoopline import _core, schema
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.given import changes_to_json, to_json
+from hoopline.paths import given_path
 
 if TYPE_CHECKING:
     from hoopline.history import History
@@ -86,11 +87,12 @@ class Stage:
         Raises
         ------
         InputError
-            Something in the file is wrong; the message begins with file:line:column.
+            Something in the file is wrong; the message begins with file:line:column, and `problems`
+            holds every mistake. Or `path` cannot be one.
         DataError
             The file, or a table it names, cannot be opened or read.
         """
-        return cls._of(_core.Stage.load(os.fspath(path)))
+        return cls._of(_core.Stage.load(given_path("path", path)))
 
     @property
     def name(self) -> str:
@@ -158,7 +160,7 @@ class Stage:
             known = [*values, *schema.inputs()]
             if path in schema.inputs():
                 raise InputError(f'"{path}" is not an active input of this stage')
-            raise InputError(f'unknown input "{path}"{schema.nearest(path, known)}')
+            raise InputError(f"unknown input {schema.quoted(path)}{schema.nearest(path, known)}")
         return values[path]
 
     def __setattr__(self, name: str, value: object) -> NoReturn:

@@ -62,25 +62,49 @@ impl DragTable {
                 rows.len()
             ));
         }
+        let in_row = |index: usize, problem: String| {
+            Err(Error::InRow {
+                path: "drag.table",
+                row: index + 1,
+                problem,
+            })
+        };
         for (index, (mach, coefficient)) in rows.iter().enumerate() {
-            let ascends = index == 0 || rows[index - 1].0 < *mach;
-            if !(mach.is_finite() && *mach >= 0.0 && ascends) {
-                return wrong(format!(
-                    "Mach numbers must ascend from zero or above; row {} has {mach}",
-                    index + 1
-                ));
+            if !(mach.is_finite() && *mach >= 0.0) {
+                let problem = format!(
+                    "the Mach number {mach} must be finite and not below zero; write 0 or more"
+                );
+                return in_row(index, problem);
+            }
+            if let Some((before, _)) = index.checked_sub(1).map(|before| rows[before])
+                && before >= *mach
+            {
+                let problem = format!(
+                    "Mach numbers must ascend, and {mach} comes after {before}; sort the table and \
+                     remove repeated numbers"
+                );
+                return in_row(index, problem);
             }
             if !(coefficient.is_finite() && *coefficient >= 0.0) {
-                return wrong(format!(
-                    "row {}: a drag coefficient of {coefficient} must be zero or above",
-                    index + 1
-                ));
+                let problem = format!(
+                    "the drag coefficient {coefficient} must be finite and not below zero; write 0 \
+                     or more"
+                );
+                return in_row(index, problem);
             }
         }
         Ok(Self {
             knots: Knots::new(rows.iter().map(|(mach, _)| *mach).collect()),
             coefficients: rows.iter().map(|(_, coefficient)| *coefficient).collect(),
         })
+    }
+
+    /// No drag at any Mach number.
+    pub fn none() -> Self {
+        Self {
+            knots: Knots::new(vec![0.0, 1.0]),
+            coefficients: vec![0.0, 0.0],
+        }
     }
 
     /// Mach numbers of the rows.

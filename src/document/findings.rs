@@ -27,9 +27,21 @@ impl Findings {
     pub fn note(&mut self, document: &Document, at: At<'_>, error: Error) {
         let offset = document.offset(at);
         match error {
-            Error::Mistakes { problems, .. } => {
+            Error::Mistakes {
+                problems,
+                unreadable_files,
+                ..
+            } => {
                 for problem in problems {
-                    let error = Error::Inconsistent(problem.to_string());
+                    let sentence = problem.to_string();
+                    let file = problem.place.as_ref().map(|place| place.file.clone());
+                    let error = match (unreadable_files, file) {
+                        (true, Some(file)) => Error::File {
+                            file,
+                            problem: sentence,
+                        },
+                        _ => Error::Inconsistent(sentence),
+                    };
                     self.push(offset, error, problem);
                 }
             }
@@ -71,8 +83,8 @@ impl Findings {
         }
     }
 
-    /// Remembers that a table holds a name or row that could not be understood: what seems to be
-    /// missing from it may be what was meant.
+    /// Remembers that a table holds a name or row that could not be understood, or that a value of
+    /// this path could not be told: what seems to be missing may be what was meant.
     pub fn damage(&mut self, table: &str) {
         self.damaged.push(table.to_owned());
     }

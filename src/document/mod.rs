@@ -1,13 +1,14 @@
 //! A file as written: a tree of values, with the place of each.
 
 mod findings;
+mod syntax;
 mod text_file;
 
 pub(crate) use findings::Findings;
 pub(crate) use text_file::read_text;
 
 use crate::error::{Error, Result};
-use crate::problem::{Place, Problem, parted};
+use crate::problem::Place;
 use serde_json::{Map, Value};
 use std::collections::HashMap;
 use std::ops::Range;
@@ -24,13 +25,15 @@ pub(crate) enum At<'a> {
     Value(&'a str),
     /// The table it should stand in.
     Table(&'a str),
+    /// What belongs to the top of the file.
+    Top(&'a str),
 }
 
 impl<'a> At<'a> {
     /// The path.
     pub fn path(self) -> &'a str {
         match self {
-            Self::Key(path) | Self::Value(path) | Self::Table(path) => path,
+            Self::Key(path) | Self::Value(path) | Self::Table(path) | Self::Top(path) => path,
         }
     }
 
@@ -75,21 +78,7 @@ impl Document {
             text: text.to_owned(),
             ..Self::default()
         };
-        let table = DeTable::parse(text).map_err(|error| {
-            let span = error.span().unwrap_or(0..0);
-            let sentence = error.message().trim().replacen('\n', "; ", 1);
-            let (message, hint) = parted(&sentence);
-            Error::Mistakes {
-                problems: vec![Problem {
-                    place: Some(document.place_of(&span)),
-                    path: String::new(),
-                    message,
-                    hint,
-                }],
-                more: 0,
-                unreadable_files: false,
-            }
-        })?;
+        let table = syntax::parse(text, file)?;
         let mut tree = Map::new();
         let mut unreadable = Vec::new();
         document.take_table("", table.get_ref(), &mut tree, &mut unreadable);
@@ -119,8 +108,13 @@ impl Document {
 
     /// Puts the place of `path` in front of an error, if the document came from a file.
     pub fn locate(&self, path: &str, error: Error) -> Error {
+        self.locate_at(At::of(path, &error), error)
+    }
+
+    /// Puts a place in front of an error, if the document came from a file.
+    pub fn locate_at(&self, at: At<'_>, error: Error) -> Error {
         let mut findings = Findings::default();
-        findings.note(self, At::of(path, &error), error.clone());
+        findings.note(self, at, error.clone());
         findings.conclude().err().unwrap_or(error)
     }
 
@@ -155,8 +149,13 @@ impl Document {
     }
 
     /// Of a value its own span, of a name its key, of what is not there the header of the nearest
-    /// table that is.
+    /// table that is, and at the top the first name.
     fn span(&self, at: At<'_>) -> Option<Range<usize>> {
+        if let At::Top(_) = at {
+            let keys = self.spans.values().map(|span| span.key.start);
+            let first = keys.min().unwrap_or(0);
+            return Some(first..first);
+        }
         if let At::Table(path) = at {
             let mut table = path;
             while let Some((parent, _)) = table.rsplit_once('.') {
@@ -180,18 +179,7 @@ impl Document {
     }
 
     fn place_of(&self, span: &Range<usize>) -> Place {
-        let start = span.start.min(self.text.len());
-        let before = self.text.get(..start).unwrap_or("");
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
-        let source_line = self.text[line_start..].lines().next().unwrap_or("");
-        let meant = self.text.get(span.clone()).unwrap_or("");
-        Place {
-            file: self.file.clone(),
-            line: before.matches('\n').count() + 1,
-            column: before[line_start..].chars().count() + 1,
-            source_line: source_line.to_owned(),
-            width: meant.lines().next().unwrap_or("").chars().count().max(1),
-        }
+        Place::of(&self.file, &self.text, span)
     }
 
     fn take_table(
@@ -219,6 +207,7 @@ impl Document {
         value: &Spanned<DeValue<'_>>,
         unreadable: &mut Vec<(String, Error)>,
     ) -> Value {
+        let shown = |value: &str| value.chars().take(60).collect::<String>();
         let problem = match value.get_ref() {
             DeValue::Table(table) => {
                 let mut tree = Map::new();
@@ -243,21 +232,30 @@ impl Document {
             DeValue::Integer(integer) => {
                 match i64::from_str_radix(integer.as_str(), integer.radix()) {
                     Ok(number) => return Value::from(number),
-                    Err(_) => "this whole number is too large",
+                    Err(_) => format!(
+                        "{} is too large for a whole number; write a smaller one, or with an \
+                         exponent as 1e30",
+                        shown(integer.as_str())
+                    ),
                 }
             }
             DeValue::Float(float) => {
                 let number = float.as_str().replace('_', "").parse().ok();
                 match number.and_then(serde_json::Number::from_f64) {
                     Some(number) => return Value::Number(number),
-                    None => "not a finite number",
+                    None => format!(
+                        "{} is not a finite number; write a finite one",
+                        shown(float.as_str())
+                    ),
                 }
             }
-            DeValue::Datetime(_) => "a date is not a value here",
+            DeValue::Datetime(date) => {
+                format!("the date {date} is not a value here; put a text in quotes")
+            }
         };
         let error = Error::Unreadable {
             path: path.to_owned(),
-            problem: problem.to_owned(),
+            problem,
         };
         unreadable.push((path.to_owned(), error));
         Value::Null

@@ -37,23 +37,30 @@ impl Curve {
                 points.len()
             ));
         }
+        let in_row = |index: usize, problem: String| {
+            Err(Error::InRow {
+                path: "motor.curve",
+                row: index + 1,
+                problem,
+            })
+        };
         for (index, (time, force)) in points.iter().enumerate() {
             if !time.is_finite() || !force.is_finite() || *force < 0.0 {
-                return wrong(format!(
-                    "point {} ({time} s, {force} N) must be finite, with thrust not below zero",
-                    index + 1
-                ));
+                let problem = format!(
+                    "{time} s, {force} N must be finite, with thrust not below zero; write it as 0 N or \
+                     more"
+                );
+                return in_row(index, problem);
             }
         }
         for (index, pair) in points.windows(2).enumerate() {
             if pair[1].0 <= pair[0].0 {
-                return wrong(format!(
-                    "times must ascend: point {} is at {} s, after {} s; sort the curve and remove \
+                let problem = format!(
+                    "times must ascend, and {} s comes after {} s; sort the curve and remove \
                      repeated times",
-                    index + 2,
-                    pair[1].0,
-                    pair[0].0
-                ));
+                    pair[1].0, pair[0].0
+                );
+                return in_row(index + 1, problem);
             }
         }
         let start = points[0].0;
@@ -72,7 +79,9 @@ impl Curve {
         if curve.impulse() > 0.0 {
             Ok(curve)
         } else {
-            wrong("the thrust is zero throughout".to_owned())
+            wrong(
+                "the thrust is zero throughout; give at least one row a thrust above it".to_owned(),
+            )
         }
     }
 

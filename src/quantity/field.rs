@@ -62,6 +62,41 @@ pub enum Applies {
     Station,
 }
 
+impl Applies {
+    /// What a stage must have for it, for messages.
+    pub const fn needs(self) -> &'static str {
+        match self {
+            Self::Always => "nothing else",
+            Self::Tank => "a [tank]",
+            Self::StatedPropellant => "no [tank], but a stated mass of propellant",
+            Self::StatedPressure => "pressure.stated",
+            Self::Relief => "pressure.relief_setting",
+            Self::GirthEfficiency => "tank.liner.girth_seam.basis = \"joint_efficiency\"",
+            Self::LongitudinalEfficiency => {
+                "tank.liner.longitudinal_seam.basis = \"joint_efficiency\""
+            }
+            Self::WeldZone => "a seam with basis = \"weld_zone_strength\"",
+            Self::GirthSeam => "a girth seam, whose basis is not \"none\"",
+            Self::LongitudinalSeam => "a longitudinal seam, whose basis is not \"none\"",
+            Self::Overwrap => "a ply as [[tank.overwrap.ply]]",
+            Self::Torisphere => "a closure there of kind = \"torisphere\"",
+            Self::Ply => "that ply as [[tank.overwrap.ply]]",
+            Self::Body => "a drawn body: [nose], bays, [skin] and [fins]",
+            Self::SkinOverTank => "follow.skin = \"skin_over_tank\"",
+            Self::StatedDrag => "a stated drag: drag.table and drag.reference_diameter",
+            Self::Fins => "fins: fins.count of 3 or 4",
+            Self::StandPressure => "motor.thrust_basis = \"stand_pressure\"",
+            Self::Rail => "a [rail] with its direction",
+            Self::InclinedRail => "rail.direction = \"inclined\"",
+            Self::OffStandardDay => "atmosphere.model = \"off_standard_day\"",
+            Self::ExponentialAtmosphere => "atmosphere.model = \"exponential\"",
+            Self::StatedTankMass => "mass.stated.tank",
+            Self::Item => "that item as [[mass.item]]",
+            Self::Station => "place = \"station\" for that item",
+        }
+    }
+}
+
 /// One entry of the table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Field {

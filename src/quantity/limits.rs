@@ -1,7 +1,7 @@
 //! A number of the table read from a file or an object, and held to its limits.
 
 use super::field::Field;
-use super::reading::{read, show};
+use super::reading::{read, show, show_apart, wanted};
 use super::unit::Quantity;
 use crate::error::{Error, Result};
 use serde_json::Value;
@@ -26,9 +26,12 @@ pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
             number
         }
         other => {
+            let shown: String = other.to_string().chars().take(60).collect();
             return Err(unreadable(format!(
-                "{other} is not {}",
-                field.quantity.with_article()
+                "{shown} is not {}; write {}{}",
+                field.quantity.with_article(),
+                wanted(field.quantity),
+                if bare_numbers { "" } else { " in quotes" }
             )));
         }
     };
@@ -44,7 +47,7 @@ pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
         return Ok(number);
     }
     let [lower, upper] = [field.lower, field.upper].map(|limit| show(limit, field.quantity));
-    let shown = show(number, field.quantity);
+    let shown = show_apart(number, [field.lower, field.upper], field.quantity);
     let value = if shown == lower || shown == upper {
         let beyond = if number < field.lower {
             "below"
@@ -60,7 +63,10 @@ pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
         value,
         lower,
         upper,
-        hint: format!("it is the {}", lower_first(field.doc)),
+        hint: format!(
+            "write a value between them; it is the {}",
+            lower_first(field.doc)
+        ),
     })
 }
 

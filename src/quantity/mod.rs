@@ -11,5 +11,6 @@ pub(crate) use choice::choice;
 pub(crate) use field::slots;
 pub use field::{Applies, Field, Slots};
 pub(crate) use limits::{in_range, lower_first, number};
+pub(crate) use reading::show_apart;
 pub use reading::{read, show, wanted};
 pub use unit::{Quantity, Unit};

@@ -1,6 +1,7 @@
 //! Text with a unit to SI and back.
 
 use super::unit::Quantity;
+use crate::problem::cut;
 
 /// Reads text such as `"180 mm"` as `quantity`; returns SI. The error says what is wrong and which
 /// units would do.
@@ -15,22 +16,18 @@ pub fn read(text: &str, quantity: Quantity) -> Result<f64, String> {
     let split = trimmed
         .char_indices()
         .find(|(at, letter)| {
-            letter.is_ascii_alphabetic() && !is_exponent(trimmed, *at)
-                || *letter == '%'
-                || *letter == '°'
-                || *letter == 'µ'
+            letter.is_alphabetic() && !is_exponent(trimmed, *at) || *letter == '%' || *letter == '°'
         })
         .map_or(trimmed.len(), |(at, _)| at);
     let (number, symbol) = trimmed.split_at(split);
-    let number: f64 = number.trim().parse().map_err(|_| {
-        format!(
-            "\"{text}\" does not begin with a number; write {}",
-            wanted(quantity)
-        )
-    })?;
+    let number: f64 = number
+        .trim()
+        .parse()
+        .map_err(|_| number_problem(text, number.trim(), quantity))?;
     if !number.is_finite() {
         return Err(format!(
-            "\"{text}\" is not a finite number; write {}",
+            "\"{}\" is not a finite number; write {}",
+            cut(text),
             wanted(quantity)
         ));
     }
@@ -52,10 +49,55 @@ fn is_exponent(text: &str, at: usize) -> bool {
             .is_some_and(|next| next.is_ascii_digit() || *next == b'-' || *next == b'+')
 }
 
+fn number_problem(text: &str, number: &str, quantity: Quantity) -> String {
+    let text = &cut(text);
+    let with_point = number.replacen(',', ".", 1);
+    if number.contains(',') && with_point.parse::<f64>().is_ok() {
+        let right = text.replacen(',', ".", 1);
+        return format!("\"{text}\" has a comma in its number; write \"{right}\"");
+    }
+    format!(
+        "\"{text}\" does not begin with a number; write {}",
+        wanted(quantity)
+    )
+}
+
+/// The unit that was probably meant: written in other letters, with a sign of its own, or with the
+/// basis of a pressure put short.
+fn alike(symbol: &str, quantity: Quantity) -> Option<&'static str> {
+    let plain = |symbol: &str| {
+        let symbol = symbol
+            .replace('\u{b2}', "2")
+            .replace('\u{b3}', "3")
+            .replace('\u{b0}', "deg")
+            .replace(['\u{b5}', '\u{3bc}'], "u");
+        symbol.replace(['^', ' ', '*', '(', ')'], "").to_lowercase()
+    };
+    let given = plain(symbol);
+    let mut units = quantity.units().iter().map(|unit| unit.symbol);
+    units.find(|known| {
+        let known = plain(known);
+        let short = match quantity {
+            Quantity::GaugePressure => known.strip_suffix("auge"),
+            Quantity::AbsolutePressure => known.strip_suffix("bsolute"),
+            Quantity::Temperature => known.strip_prefix("deg"),
+            _ => None,
+        };
+        !known.is_empty() && (known == given || short == Some(given.as_str()))
+    })
+}
+
 fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
     let wanted = wanted(quantity);
+    let (text, symbol) = (&cut(text), &cut(symbol));
     if symbol.is_empty() {
         return format!("\"{text}\" has no unit; write {wanted}");
+    }
+    if let Some(meant) = alike(symbol, quantity) {
+        return format!(
+            "unit \"{symbol}\" is not {}; did you mean \"{meant}\"? write {wanted}",
+            quantity.with_article()
+        );
     }
     let basis = match quantity {
         Quantity::GaugePressure => Some("gauge"),
@@ -74,6 +116,7 @@ fn unit_problem(text: &str, symbol: &str, quantity: Quantity) -> String {
                  write {wanted}"
             );
         }
+        let symbol = symbol.as_str();
         let known_otherwise = Quantity::ALL
             .iter()
             .flat_map(|other| other.units())
@@ -110,9 +153,26 @@ pub fn wanted(quantity: Quantity) -> String {
 
 /// A value with the unit results are printed in, at a precision a reader can use.
 pub fn show(value: f64, quantity: Quantity) -> String {
+    show_with(value, quantity, 5)
+}
+
+/// As [`show`], with as many more digits as tell the value from others; twelve at most, since units
+/// round the last ones.
+pub(crate) fn show_apart(value: f64, others: [f64; 2], quantity: Quantity) -> String {
+    let told = |digits: &i32| {
+        let shown = show_with(value, quantity, *digits);
+        others
+            .iter()
+            .all(|other| *other == value || shown != show_with(*other, quantity, *digits))
+    };
+    let digits = (5..=12).find(told).unwrap_or(5);
+    show_with(value, quantity, digits)
+}
+
+fn show_with(value: f64, quantity: Quantity, digits: i32) -> String {
     let unit = quantity.printed();
     let shown = (value - unit.offset) / unit.factor;
-    let digits = significant(shown, 5);
+    let digits = significant(shown, digits);
     if unit.symbol.is_empty() {
         digits
     } else {
@@ -182,6 +242,36 @@ mod tests {
                 .unwrap_err()
                 .contains("basis")
         );
+    }
+
+    #[test]
+    fn slips_of_the_pen_name_what_was_meant() {
+        for (text, quantity, meant) in [
+            ("5 MM", Quantity::Length, "\"mm\""),
+            ("5 \u{b5}m", Quantity::Length, "\"um\""),
+            ("5 \u{b0}C", Quantity::Temperature, "\"degC\""),
+            ("5 C", Quantity::Temperature, "\"degC\""),
+            ("5 kg/m\u{b3}", Quantity::Density, "\"kg/m3\""),
+            ("5 kg/m^3", Quantity::Density, "\"kg/m3\""),
+            ("5 barg", Quantity::GaugePressure, "\"bar gauge\""),
+            ("5 psi(g)", Quantity::GaugePressure, "\"psi gauge\""),
+            ("5 bara", Quantity::AbsolutePressure, "\"bar absolute\""),
+            ("5,3 mm", Quantity::Length, "\"5.3 mm\""),
+        ] {
+            let problem = read(text, quantity).unwrap_err();
+            assert!(problem.contains(meant), "{text}: {problem}");
+        }
+        let problem = read("5 bara", Quantity::GaugePressure).unwrap_err();
+        assert!(!problem.contains("did you mean"), "{problem}");
+    }
+
+    #[test]
+    fn values_beside_a_limit_are_told_from_it() {
+        let shown = |value| show_apart(value, [0.0, 350.0], Quantity::Temperature);
+        assert_eq!(shown(350.000004), "76.850004 degC");
+        assert_eq!(shown(360.0), "86.85 degC");
+        let shown = |value| show_apart(value, [0.02, 3.0], Quantity::Length);
+        assert_eq!(shown(0.01999999), "19.99999 mm");
     }
 
     #[test]

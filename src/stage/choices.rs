@@ -6,6 +6,7 @@ use crate::ascent::{Course, Grid};
 use crate::error::{Error, Result, nearest};
 use crate::mass::Place;
 use crate::motor::{ThrustBasis, ThrustRule};
+use crate::problem::cut;
 use crate::quantity::Choice;
 use crate::vessel::{ClosureKind, PlyKind, SeamBasis, Shape};
 
@@ -130,12 +131,13 @@ impl ChoiceField {
                 let list = known()
                     .map(|word| format!("\"{word}\""))
                     .collect::<Vec<_>>();
-                let hint = nearest(word, known())
-                    .map_or(String::new(), |near| format!("; did you mean \"{near}\"?"));
+                let near = nearest(word, known())
+                    .map_or(String::new(), |near| format!("did you mean \"{near}\"? "));
                 Err(Error::Unreadable {
                     path: path.to_owned(),
                     problem: format!(
-                        "\"{word}\" is none of the options {}{hint}",
+                        "\"{}\" is none of the options; {near}choose {}",
+                        cut(word),
                         list.join(", ")
                     ),
                 })

@@ -7,6 +7,8 @@ pub(super) struct Columns {
     pub header: [String; 2],
     /// The rows.
     pub rows: Vec<(f64, f64)>,
+    /// Line of each row, counted from 1.
+    pub lines: Vec<usize>,
 }
 
 /// Reads a header line and rows of two numbers. Errors carry the line, counted from 1.
@@ -27,10 +29,13 @@ pub(super) fn read(text: &str) -> std::result::Result<Columns, (usize, String)> 
         let found = names.len();
         (
             1,
-            format!("the first line must name two columns, it names {found}"),
+            format!(
+                "the first line must name two columns, it names {found}; write both with their \
+                 units, such as \"time s,thrust N\""
+            ),
         )
     })?;
-    let mut rows = Vec::new();
+    let (mut rows, mut lines) = (Vec::new(), Vec::new());
     for record in reader.records() {
         let record = record.map_err(|error| {
             let line = error.position().map_or(1, |place| place.line() as usize);
@@ -40,16 +45,27 @@ pub(super) fn read(text: &str) -> std::result::Result<Columns, (usize, String)> 
         if record.len() != 2 {
             return Err((
                 line,
-                format!("two columns are expected, here are {}", record.len()),
+                format!(
+                    "two columns are expected, here are {}; write two numbers and a comma",
+                    record.len()
+                ),
             ));
         }
         let number = |cell: &str| {
             cell.parse::<f64>()
                 .ok()
                 .filter(|number| number.is_finite())
-                .ok_or_else(|| (line, format!("\"{cell}\" is not a finite number")))
+                .ok_or_else(|| {
+                    let problem = "is not a finite number; write one, with a decimal point";
+                    (line, format!("\"{cell}\" {problem}"))
+                })
         };
         rows.push((number(&record[0])?, number(&record[1])?));
+        lines.push(line);
     }
-    Ok(Columns { header, rows })
+    Ok(Columns {
+        header,
+        rows,
+        lines,
+    })
 }

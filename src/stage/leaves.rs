@@ -136,16 +136,13 @@ impl Leaves {
     pub fn text(&self, document: &Document, path: &str) -> Result<Option<String>> {
         match self.get(path) {
             None => Ok(None),
-            Some(Value::String(text)) => match text.chars().find(|&one| is_unprintable(one)) {
+            Some(Value::String(text)) => match amiss(path, text) {
                 None => Ok(Some(text.clone())),
-                Some(found) => Err(document.locate(
+                Some(problem) => Err(document.locate(
                     path,
                     Error::Unreadable {
                         path: path.to_owned(),
-                        problem: format!(
-                            "the text holds the control character U+{:04X}; leave it out",
-                            u32::from(found)
-                        ),
+                        problem,
                     },
                 )),
             },
@@ -176,7 +173,7 @@ impl Leaves {
                     } else if LISTS.contains(&path.as_str()) {
                         Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
                     } else if !is_table(&pattern) {
-                        unknown(&path, &pattern)
+                        unknown(&path, &pattern, findings)
                     } else if inner.is_empty() {
                         empty(&path)
                     } else {
@@ -198,7 +195,7 @@ impl Leaves {
                 _ if is_table(&pattern) => Error::Inconsistent(format!(
                     "{path} is a table, not one value; write [{path}] and its values below"
                 )),
-                _ => unknown(&path, &pattern),
+                _ => unknown(&path, &pattern, findings),
             };
             findings.note(document, At::Key(&path), wrong);
             findings.damage(prefix);
@@ -230,6 +227,9 @@ impl Leaves {
 
     /// Whether something meant for a path may stand in a table under a name that is not known.
     pub fn in_doubt(&self, path: &str, findings: &Findings) -> bool {
+        if findings.is_damaged(path) {
+            return true;
+        }
         let mut inner = path;
         while !inner.is_empty() {
             let table = inner.rsplit_once('.').map_or("", |(table, _)| table);
@@ -269,8 +269,9 @@ fn is_table(pattern: &str) -> bool {
     known_patterns().any(|known| known.starts_with(&prefix))
 }
 
-/// Suggests among the names of the same table first, then among all.
-fn unknown(path: &str, pattern: &str) -> Error {
+/// Suggests among the names of the same table first, then the same name in another table, then among
+/// all; where none is near it lists the names there are. What is suggested is in doubt.
+fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
     if INPUTS
         .fields
         .iter()
@@ -279,29 +280,81 @@ fn unknown(path: &str, pattern: &str) -> Error {
         let problem = format!("{path}: a list of this kind cannot be so long");
         return Error::Inconsistent(problem);
     }
-    let table = pattern.rsplit_once('.').map_or("", |(table, _)| table);
+    let (table, name) = pattern.rsplit_once('.').unwrap_or(("", pattern));
     let prefix = if table.is_empty() {
         String::new()
     } else {
         format!("{table}.")
     };
     let known: Vec<String> = known_patterns().collect();
-    let siblings = known.iter().filter_map(|name| {
-        let rest = name.strip_prefix(&prefix)?;
-        Some(format!(
-            "{prefix}{}",
-            rest.split('.').next().unwrap_or(rest)
-        ))
-    });
-    let siblings: Vec<String> = siblings.collect();
-    let suggestion = nearest(pattern, siblings.iter().map(String::as_str))
-        .filter(|near| near != pattern)
+    let mut siblings: Vec<&str> = Vec::new();
+    for rest in known.iter().filter_map(|name| name.strip_prefix(&prefix)) {
+        let own = rest.split('.').next().unwrap_or(rest);
+        let own = own.strip_suffix("[]").unwrap_or(own);
+        if !siblings.contains(&own) {
+            siblings.push(own);
+        }
+    }
+    let elsewhere = || {
+        let ending = format!(".{name}");
+        known.iter().find(|known| known.ends_with(&ending)).cloned()
+    };
+    let suggestion = nearest(name, siblings.iter().copied())
+        .map(|near| format!("{prefix}{near}"))
+        .or_else(elsewhere)
         .or_else(|| nearest(pattern, known.iter().map(String::as_str)));
+    let Some(near) = suggestion else {
+        siblings.sort_unstable();
+        return Error::Inconsistent(format!(
+            "unknown field \"{path}\"; the names known here are {}",
+            siblings.join(", ")
+        ));
+    };
+    let near = with_index_of(path, &near);
+    findings.damage(&near);
     Error::Unknown {
         kind: "field",
         given: path.to_owned(),
-        suggestion,
+        suggestion: Some(near),
     }
+}
+
+/// The path of a pattern in the entry of the list that another path is in.
+fn with_index_of(path: &str, pattern: &str) -> String {
+    let entry = path.split_once(']').map(|(entry, _)| format!("{entry}]"));
+    match entry {
+        Some(entry) => pattern.replacen(&split_index(&entry).0, &entry, 1),
+        None => pattern.to_owned(),
+    }
+}
+
+/// What is wrong with a text, and what would be right. Names stand in lines of tables and are
+/// compared: they are one line, without blanks around it.
+fn amiss(path: &str, text: &str) -> Option<String> {
+    if let Some(found) = text.chars().find(|&one| is_unprintable(one)) {
+        let number = u32::from(found);
+        return Some(format!(
+            "the text holds the control character U+{number:04X}; leave it out"
+        ));
+    }
+    let pattern = split_index(path).0;
+    let is_name = |key: &str| pattern == key || pattern.ends_with(&format!(".{key}"));
+    if !is_name("name") && !is_name("id") {
+        return None;
+    }
+    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
+    if text.chars().any(ends_line) {
+        return Some(format!(
+            "a name is one line, without tabs; write \"{one_line}\""
+        ));
+    }
+    (!text.trim().is_empty() && text != text.trim())
+        .then(|| format!("\"{text}\" has blanks around it; write \"{}\"", text.trim()))
+}
+
+/// What ends a line or moves on in it in some program: the Unicode Standard, section 5.8, and tab.
+fn ends_line(one: char) -> bool {
+    matches!(one, '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}')
 }
 
 /// Control characters but tab and line ends: terminals obey them and no figure can hold them.

@@ -6,7 +6,7 @@ use super::schema::INPUTS;
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::mass::{Group, MATURITIES, Maturity};
-use crate::quantity::{Applies, Field, Quantity, in_range, read};
+use crate::quantity::{Applies, Field, Quantity, number};
 use serde_json::Value;
 
 const LIST: &str = "mass.maturity";
@@ -23,40 +23,50 @@ pub(super) fn allowance_of(path: &str) -> Option<String> {
     .filter(|input| INPUTS.slot(input).is_some())
 }
 
-/// The classes a document brings.
-pub(super) fn own(document: &Document, leaves: &Leaves) -> Result<Vec<Maturity>> {
-    (0..leaves.count(LIST))
-        .map(|index| {
-            let path = |key: &str| format!("{LIST}[{index}].{key}");
-            let text = |key: &str| {
-                let found = leaves.text(document, &path(key))?;
-                let written = found.filter(|text| !text.trim().is_empty());
-                written.ok_or_else(|| document.locate(&path(key), missing(&path(key), key)))
-            };
-            Ok(Maturity {
-                name: text("name")?,
-                growth_allowance: share(document, leaves, &path("growth_allowance"))?,
-                source: text("source")?,
-            })
-        })
-        .collect::<Result<Vec<Maturity>>>()
-        .and_then(|classes| unambiguous(document, classes))
-}
-
-/// Every class has a name of its own, and none that a document on record has given a meaning.
-fn unambiguous(document: &Document, classes: Vec<Maturity>) -> Result<Vec<Maturity>> {
-    for (index, class) in classes.iter().enumerate() {
-        let mut others = classes[..index].iter().chain(MATURITIES.iter());
-        if others.any(|other| other.name == class.name) {
-            let path = format!("{LIST}[{index}].name");
-            let problem = Error::Inconsistent(format!(
-                "{path}: there is already a class \"{}\"; give this one another name",
-                class.name
-            ));
-            return Err(document.locate(&path, problem));
+/// The classes a document brings; notes all that is wrong with each. A class whose name can be read
+/// is there, with an allowance that does not count, so that what names it is not told as well.
+fn own(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec<Maturity> {
+    let mut classes: Vec<Maturity> = Vec::new();
+    for index in 0..leaves.count(LIST) {
+        let row = format!("{LIST}[{index}]");
+        let damaged = findings.is_damaged(&row);
+        let mut text = |key: &str| {
+            let path = format!("{row}.{key}");
+            // What is no text has been told with the other texts.
+            let found = leaves.text(document, &path).ok()?;
+            let written = found.filter(|text| !text.trim().is_empty());
+            if written.is_none() && !damaged {
+                findings.note(document, At::Table(&path), missing(&path, key));
+            }
+            written
+        };
+        let (name, source) = (text("name"), text("source"));
+        let path = format!("{row}.growth_allowance");
+        let known = leaves.get(&path).is_some();
+        if !known && !damaged {
+            findings.note(document, At::Table(&path), missing(&path, ""));
         }
+        let growth_allowance = share(document, leaves, &path, findings);
+        let Some(name) = name else {
+            findings.damage(LIST);
+            continue;
+        };
+        // None has a name that a document on record has given a meaning.
+        let mut others = classes.iter().chain(MATURITIES.iter());
+        if others.any(|other| other.name == name) {
+            let path = format!("{row}.name");
+            let problem =
+                format!("{path}: there is already a class \"{name}\"; give this one another name");
+            findings.note(document, At::Value(&path), Error::Inconsistent(problem));
+            continue;
+        }
+        classes.push(Maturity {
+            name,
+            growth_allowance: growth_allowance.unwrap_or(0.0),
+            source: source.unwrap_or_default(),
+        });
     }
-    Ok(classes)
+    classes
 }
 
 /// A maturity and the number it would fill in cannot both be given.
@@ -93,7 +103,7 @@ fn missing(path: &str, key: &str) -> Error {
     }
 }
 
-fn share(document: &Document, leaves: &Leaves, path: &str) -> Result<f64> {
+fn share(document: &Document, leaves: &Leaves, path: &str, findings: &mut Findings) -> Option<f64> {
     let field = Field {
         path: path.to_owned(),
         quantity: Quantity::Share,
@@ -103,20 +113,11 @@ fn share(document: &Document, leaves: &Leaves, path: &str) -> Result<f64> {
         index: 0,
         doc: "growth allowance of that maturity, as a share of basic mass.",
     };
-    let value = leaves
-        .get(path)
-        .ok_or_else(|| document.locate(path, missing(path, "")))?;
-    let number = match value {
-        Value::String(text) => read(text, Quantity::Share).ok(),
-        other => other.as_f64(),
-    };
-    let number = number.ok_or_else(|| Error::Unreadable {
-        path: path.to_owned(),
-        problem: format!("{value} is not a share; write it as \"10 %\""),
-    });
-    number
-        .and_then(|number| in_range(&field, number))
-        .map_err(|error| document.locate(path, error))
+    // What no value can be made of has been noted with the document.
+    let readable = |value: &&Value| !value.is_null() || document.bare_numbers;
+    let value = leaves.get(path).filter(readable)?;
+    let share = number(&field, value, document.bare_numbers);
+    findings.take(document, At::Value(path), share)
 }
 
 impl Stage {
@@ -133,13 +134,12 @@ impl Stage {
                 findings.note(document, At::Key(path), error);
             }
         }
-        let listed = own(document, leaves);
-        let list = format!("{LIST}[0].name");
-        let Some(classes) = findings.take(document, At::Key(&list), listed) else {
-            // Which classes there are is not known.
-            return;
-        };
-        self.maturities = classes;
+        self.maturities = own(document, leaves, findings);
+        // Whether every class that is meant can be told.
+        let in_doubt = (0..leaves.count(LIST))
+            .map(|index| format!("{LIST}[{index}]"))
+            .chain([LIST.to_owned()])
+            .any(|row| findings.is_damaged(&row));
         for (path, _) in leaves.iter() {
             if allowance_of(path).is_none() {
                 continue;
@@ -148,7 +148,11 @@ impl Stage {
                 continue;
             };
             if let Err(error) = self.take_maturity(path, &word) {
-                findings.note(document, At::of(path, &error), error);
+                // The allowance is not missing: its class is not known.
+                findings.damage(&allowance_of(path).unwrap_or_default());
+                if !(in_doubt && matches!(error, Error::NotOnRecord { .. })) {
+                    findings.note(document, At::of(path, &error), error);
+                }
             }
         }
     }

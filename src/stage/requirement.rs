@@ -6,7 +6,8 @@ use super::leaves::Leaves;
 use super::schema::{INPUTS, RESULTS};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result, nearest};
-use crate::quantity::{Choice, Field, Quantity, choice, read, wanted};
+use crate::problem::cut;
+use crate::quantity::{self, Applies, Choice, Field, Quantity, choice, show_apart};
 use serde_json::Value;
 
 pub(super) const LIST: &str = "requirement";
@@ -46,7 +47,7 @@ pub struct Requirement {
     pub evidence: Option<String>,
 }
 
-/// The requirements of a document; notes what is wrong with each.
+/// The requirements of a document; notes all that is wrong with each.
 pub(super) fn requirements(
     document: &Document,
     leaves: &Leaves,
@@ -54,101 +55,163 @@ pub(super) fn requirements(
     findings: &mut Findings,
 ) -> Vec<Requirement> {
     let mut read: Vec<Requirement> = Vec::new();
+    let mut ids: Vec<String> = Vec::new();
     for index in 0..leaves.count(LIST) {
         let row = format!("{LIST}[{index}]");
-        if findings.is_damaged(&row) {
-            continue;
-        }
-        let one = one(document, leaves, form, index);
-        let Some(requirement) = findings.take(document, At::Key(&row), one) else {
-            continue;
+        let mut reader = Reader {
+            document,
+            leaves,
+            damaged: findings.is_damaged(&row) || findings.is_damaged(LIST),
+            row,
+            findings: &mut *findings,
         };
-        if read.iter().any(|other| other.id == requirement.id) {
-            let path = format!("{row}.id");
-            let problem = format!(
-                "{path}: there is already a requirement \"{}\"; give this one another id",
-                requirement.id
-            );
-            findings.note(document, At::Value(&path), Error::Inconsistent(problem));
-        }
-        read.push(requirement);
+        let id = reader.id(&ids);
+        ids.extend(id.clone());
+        read.extend(reader.rest(id, form));
     }
     read
 }
 
-fn one(document: &Document, leaves: &Leaves, form: &Form, index: usize) -> Result<Requirement> {
-    let path = |key: &str| format!("{LIST}[{index}].{key}");
-    let text = |key: &str| {
-        let found = leaves.text(document, &path(key))?;
-        Ok::<_, Error>(found.filter(|text| !text.trim().is_empty()))
-    };
-    let asked = |key: &str, doc: &str, how: &str| {
-        text(key)?.ok_or_else(|| {
+/// Reads one requirement. What is wrong is noted where it stands; then there is no requirement.
+struct Reader<'a> {
+    document: &'a Document,
+    leaves: &'a Leaves,
+    row: String,
+    /// Whether it holds a name that is not known: what is missing may be what was meant.
+    damaged: bool,
+    findings: &'a mut Findings,
+}
+
+impl Reader<'_> {
+    fn path(&self, key: &str) -> String {
+        format!("{}.{key}", self.row)
+    }
+
+    fn note(&mut self, key: &str, problem: String) {
+        let path = self.path(key);
+        let error = unreadable(&path, problem);
+        self.findings.note(self.document, At::Value(&path), error);
+    }
+
+    /// A text that is not empty. What is no text has been told with the other texts.
+    fn text(&self, key: &str) -> Option<String> {
+        let found = self.leaves.text(self.document, &self.path(key)).ok()?;
+        found.filter(|text| !text.trim().is_empty())
+    }
+
+    fn asked(&mut self, key: &str, doc: &str, how: &str) -> Option<String> {
+        let path = self.path(key);
+        let found = self.text(key);
+        let told = self.damaged || self.leaves.text(self.document, &path).is_err();
+        if found.is_none() && !told {
             let missing = Error::Missing {
-                path: path(key),
+                path: path.clone(),
                 doc: doc.to_owned(),
                 how: how.to_owned(),
             };
-            document.locate(&path(key), missing)
-        })
-    };
-    let quoted = "write it in quotes";
-    let id = asked("id", "short name of the requirement", quoted)?;
-    let words = asked("text", "what shall hold", quoted)?;
-    let options = Method::OPTIONS
-        .iter()
-        .map(|(word, _)| format!("\"{word}\""));
-    let options = options.collect::<Vec<_>>().join(", ");
-    let method = asked("method", "how it is verified", &format!("choose {options}"))?;
-    let method = Method::from_word(&method).ok_or_else(|| {
-        let near = nearest(&method, Method::OPTIONS.iter().map(|(word, _)| *word))
-            .map_or(String::new(), |word| format!("; did you mean \"{word}\"?"));
-        let problem = format!("\"{method}\" is none of the options {options}{near}");
-        document.locate(&path("method"), unreadable(&path("method"), problem))
-    })?;
-    let response = text("response")?;
-    let limits =
-        ["at_least", "at_most"].map(|key| leaves.get(&path(key)).map(|value| (key, value)));
-    let given = limits.iter().flatten().next().map(|(key, _)| path(key));
-    let (at_least, at_most) = match (&response, given) {
-        (None, None) => (None, None),
-        (None, Some(limit)) => {
-            let problem = "a limit needs the result it limits: write response = \"...\"".to_owned();
-            return Err(document.locate(&limit, unreadable(&limit, problem)));
+            self.findings.note(self.document, At::Table(&path), missing);
         }
-        (Some(_), None) => {
-            let problem = "a response needs a limit: write at_least, at_most or both".to_owned();
-            return Err(document.locate(&path("response"), unreadable(&path("response"), problem)));
-        }
-        (Some(response), Some(_)) => {
-            let place = |error| document.locate(&path("response"), error);
-            let quantity = quantity_of(&path("response"), response, form).map_err(place)?;
-            let [least, most] = limits.map(|limit| {
-                limit
-                    .map(|(key, value)| {
-                        number(&path(key), value, quantity, document.bare_numbers)
-                            .map_err(|error| document.locate(&path(key), error))
-                    })
-                    .transpose()
-            });
-            (least?, most?)
-        }
-    };
-    if let (Some(least), Some(most)) = (at_least, at_most)
-        && least > most
-    {
-        let problem = "at_least lies above at_most; nothing meets both".to_owned();
-        return Err(document.locate(&path("at_most"), unreadable(&path("at_most"), problem)));
+        found
     }
-    Ok(Requirement {
-        id,
-        text: words,
-        response,
-        at_least,
-        at_most,
-        method,
-        evidence: text("evidence")?,
-    })
+
+    fn id(&mut self, known: &[String]) -> Option<String> {
+        let doc = "short name of the requirement";
+        let id = self.asked("id", doc, "write it in quotes")?;
+        if let Some(first) = known.iter().position(|other| *other == id) {
+            let problem = format!(
+                "there is already a requirement \"{id}\", number {} in the file; give this one \
+                 another id",
+                first + 1
+            );
+            self.note("id", problem);
+        }
+        Some(id)
+    }
+
+    fn method(&mut self) -> Option<Method> {
+        let words = || Method::OPTIONS.iter().map(|(word, _)| *word);
+        let options = words().map(|word| format!("\"{word}\""));
+        let options = options.collect::<Vec<_>>().join(", ");
+        let doc = "how it is verified";
+        let word = self.asked("method", doc, &format!("choose {options}"))?;
+        let method = Method::from_word(&word);
+        if method.is_none() {
+            let near = nearest(&word, words())
+                .map_or(String::new(), |near| format!("did you mean \"{near}\"? "));
+            let word = cut(&word);
+            let problem = format!("\"{word}\" is none of the options; {near}choose {options}");
+            self.note("method", problem);
+        }
+        method
+    }
+
+    /// A limit as given, in SI.
+    fn limit(&mut self, key: &str, quantity: Quantity) -> Option<f64> {
+        let path = self.path(key);
+        // What no value can be made of has been noted with the document.
+        let given = |value: &&Value| !value.is_null() || self.document.bare_numbers;
+        let value = self.leaves.get(&path).filter(given)?;
+        let number = number(&path, value, quantity, self.document.bare_numbers);
+        self.findings.take(self.document, At::Value(&path), number)
+    }
+
+    fn limits(&mut self, form: &Form) -> (Option<String>, [Option<f64>; 2]) {
+        let response = self.text("response");
+        let keys = ["at_least", "at_most"];
+        let given: Vec<&str> = keys
+            .into_iter()
+            .filter(|key| self.leaves.get(&self.path(key)).is_some())
+            .collect();
+        let Some(response) = response else {
+            let path = self.path("response");
+            let told = self.damaged || self.leaves.text(self.document, &path).is_err();
+            if let (Some(limit), false) = (given.first(), told) {
+                let problem = "a limit needs the result it limits; write response = \"...\"";
+                self.note(limit, problem.to_owned());
+            }
+            return (None, [None; 2]);
+        };
+        if given.is_empty() && !self.damaged {
+            let problem = "a response needs a limit; write at_least, at_most or both below it";
+            self.note("response", problem.to_owned());
+        }
+        let path = self.path("response");
+        let quantity = quantity_of(&path, &response, form);
+        let Some(quantity) = self
+            .findings
+            .take(self.document, At::Value(&path), quantity)
+        else {
+            return (Some(response), [None; 2]);
+        };
+        let limits = keys.map(|key| self.limit(key, quantity));
+        if let [Some(least), Some(most)] = limits
+            && least > most
+        {
+            let problem = format!(
+                "at_least = {} lies above at_most = {}, so that nothing meets both; exchange them \
+                 or leave one out",
+                show_apart(least, [most; 2], quantity),
+                show_apart(most, [least; 2], quantity)
+            );
+            self.note("at_most", problem);
+        }
+        (Some(response), limits)
+    }
+
+    fn rest(&mut self, id: Option<String>, form: &Form) -> Option<Requirement> {
+        let text = self.asked("text", "what shall hold", "write it in quotes");
+        let method = self.method();
+        let (response, [at_least, at_most]) = self.limits(form);
+        Some(Requirement {
+            id: id?,
+            text: text?,
+            response,
+            at_least,
+            at_most,
+            method: method?,
+            evidence: self.text("evidence"),
+        })
+    }
 }
 
 fn unreadable(path: &str, problem: String) -> Error {
@@ -188,11 +251,15 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
                 format!("\"{response}\" is an input; a requirement is judged by a result{hint}");
             return Err(unreadable(path, problem));
         }
-        return Err(Error::Unknown {
-            kind: "result",
-            given: response.to_owned(),
-            suggestion: nearest(response, known().map(|field| field.path.as_str())),
-        });
+        let near = nearest(response, known().map(|field| field.path.as_str()));
+        let hint = near.map_or_else(
+            || "`hoopline assess FILE --json` lists the results".to_owned(),
+            |near| format!("did you mean \"{near}\"?"),
+        );
+        return Err(unreadable(
+            path,
+            format!("unknown result \"{}\"; {hint}", cut(response)),
+        ));
     };
     if !form.applies(*applies, *index) {
         let problem = format!("the result \"{response}\" does not apply to this stage");
@@ -202,20 +269,14 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
 }
 
 fn number(path: &str, value: &Value, quantity: Quantity, bare_numbers: bool) -> Result<f64> {
-    let pure = matches!(quantity, Quantity::Ratio | Quantity::Share);
-    match value {
-        Value::String(text) => read(text, quantity).map_err(|problem| unreadable(path, problem)),
-        Value::Number(number) if bare_numbers || pure => {
-            let number = number.as_f64().filter(|number| number.is_finite());
-            number.ok_or_else(|| unreadable(path, format!("{value} is not a finite number")))
-        }
-        other => Err(unreadable(
-            path,
-            format!(
-                "{other} is not {}; write {} in quotes",
-                quantity.with_article(),
-                wanted(quantity)
-            ),
-        )),
-    }
+    let field = Field {
+        path: path.to_owned(),
+        quantity,
+        lower: f64::NEG_INFINITY,
+        upper: f64::INFINITY,
+        applies: Applies::Always,
+        index: 0,
+        doc: "limit of a requirement.",
+    };
+    quantity::number(&field, value, bare_numbers)
 }

@@ -21,11 +21,7 @@ use serde_json::Map;
 /// not merely follow from another is told.
 pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Stage> {
     let leaves = Leaves::of(document, &mut findings);
-    findings.take(
-        document,
-        At::Value("schema"),
-        check_schema(document, &leaves),
-    );
+    check_schema(document, &leaves, &mut findings)?;
     let numbers = numbers(document, &leaves, &mut findings);
     texts(document, &leaves, &mut findings);
     let Some(mut form) = skeleton::skeleton(document, &leaves, &mut findings) else {
@@ -51,7 +47,11 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         let field = &INPUTS.fields[slot];
         let applies = |form: &Form| form.applies(field.applies, field.index);
         if !possible.iter().any(applies) {
-            let problem = format!("{} does not apply to this stage", field.path);
+            let problem = format!(
+                "{} does not apply to this stage; leave it out, or give the stage {}",
+                field.path,
+                field.applies.needs()
+            );
             findings.note(document, At::Key(&field.path), Error::Inconsistent(problem));
         }
         stage.slots[slot] = number;
@@ -74,11 +74,18 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         }
     }
     if findings.is_empty() {
-        findings.take(document, At::Table("tank"), check(&stage));
+        let at = stage
+            .form
+            .tank
+            .as_ref()
+            .filter(|side| side.tank.aft_closure.anchors_fibre());
+        let closure = if at.is_some() { "fore" } else { "aft" };
+        let path = format!("tank.{closure}_closure.kind");
+        findings.take(document, At::Value(&path), check(&stage));
     }
     findings.conclude()?;
     stage.document = tables::embedded(document, &leaves)?;
-    close(&mut stage, target, by_impulse)?;
+    close(document, &mut stage, target, by_impulse)?;
     stage.name_own_factors();
     Ok(stage)
 }
@@ -158,17 +165,29 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
     )))
 }
 
-fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
+/// Notes a schema that is not ours. Of a file with nothing in it only that is told.
+fn check_schema(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Result<()> {
+    let top = At::Top("schema");
     match leaves.get("schema") {
-        Some(value) if value.as_i64() == Some(1) => Ok(()),
-        Some(value) => Err(Error::Inconsistent(format!(
-            "schema = {value} is not known; this version reads schema = 1"
-        ))),
-        None if document.bare_numbers => Ok(()),
-        None => Err(Error::Inconsistent(
-            "schema is missing: begin the file with schema = 1".to_owned(),
-        )),
+        Some(value) if value.as_i64() == Some(1) => {}
+        Some(value) => {
+            let problem = format!("schema = {value} is not known; this version reads schema = 1");
+            findings.note(document, At::Value("schema"), Error::Inconsistent(problem));
+        }
+        None if document.bare_numbers => {}
+        None if document.tree.is_empty() => {
+            let problem = "there is nothing in this file; begin with schema = 1, and take one of \
+                           the packaged examples as a pattern";
+            let error = Error::Inconsistent(problem.to_owned());
+            return Err(document.locate_at(top, error));
+        }
+        None if findings.is_damaged("schema") => {}
+        None => {
+            let problem = "schema is missing; begin the file with schema = 1".to_owned();
+            findings.note(document, top, Error::Inconsistent(problem));
+        }
     }
+    Ok(())
 }
 
 /// Decides which of equivalent quantities are given and notes pairs that contradict each other or
@@ -184,8 +203,14 @@ fn settle_equivalents(
             .iter()
             .any(|path| leaves.get(path).is_none() && leaves.in_doubt(path, findings));
         let pair = diameter_pair(leaves);
+        let given = || DIAMETERS.iter().filter(|path| leaves.get(path).is_some());
+        let last = given().max_by_key(|path| document.offset(At::Key(path)));
+        let at = match last.filter(|_| given().count() > 1) {
+            Some(path) => At::Key(path),
+            None => At::Table("tank.outer_diameter"),
+        };
         if !doubt
-            && let Some(pair) = findings.take(document, At::Table("tank.outer_diameter"), pair)
+            && let Some(pair) = findings.take(document, at, pair)
             && let Some(side) = &mut stage.form.tank
         {
             side.tank.diameters = pair;
@@ -228,6 +253,12 @@ fn settle_equivalents(
                 if let (Some(path), false) = (lacking, doubt) {
                     findings.note(document, At::Table(path), missing(path));
                 }
+                let path = "motor.specific_impulse";
+                if group.rule == "follow.thrust" && !by_impulse && !leaves.in_doubt(path, findings)
+                {
+                    let error = missing_beside(path, paths().filter(|other| !given(stage, other)));
+                    findings.note(document, At::Table(path), error);
+                }
             }
             [] if doubt || impulse.is_none() && group.rule == "follow.thrust" => {}
             [] => {
@@ -250,7 +281,12 @@ fn settle_equivalents(
 }
 
 /// Converts what is given to the inputs of the follow rules.
-fn close(stage: &mut Stage, target: Form, specific_impulse_given: bool) -> Result<()> {
+fn close(
+    document: &Document,
+    stage: &mut Stage,
+    target: Form,
+    specific_impulse_given: bool,
+) -> Result<()> {
     if !specific_impulse_given {
         specific_impulse_from_thrust(stage)?;
     }
@@ -264,9 +300,9 @@ fn close(stage: &mut Stage, target: Form, specific_impulse_given: bool) -> Resul
             form.applies(field.applies, field.index) && follows(&form, &field.path).is_none();
         if active && stage.origins[slot] == Origin::Absent {
             in_range(field, stage.slots[slot]).map_err(|error| {
-                Error::Infeasible(format!(
-                    "what is stated leads to an input outside its range: {error}"
-                ))
+                let problem =
+                    format!("what is stated leads to an input outside its range: {error}");
+                document.locate_at(At::Table(&field.path), Error::Infeasible(problem))
             })?;
         }
         if active && stage.origins[slot] == Origin::Absent {
@@ -316,9 +352,14 @@ fn diameter_pair(leaves: &Leaves) -> Result<DiameterPair> {
         .ok_or_else(|| {
             Error::Inconsistent(format!(
                 "exactly two of {} must be given, and not both outside diameters (they differ by the \
-                 wrap's build-up); given: {}",
+                 wrap's build-up); {}",
                 DIAMETERS.join(", "),
-                if given.is_empty() { "none".to_owned() } else { given.join(", ") }
+                match given.len() {
+                    0 => "none is given: add two".to_owned(),
+                    1 => format!("only {} is given: add one", given.join(", ")),
+                    2 => format!("{} are given: state another in place of one", given.join(" and ")),
+                    _ => format!("{} are given: leave out all but two", given.join(", ")),
+                }
             ))
         })
 }
@@ -441,6 +482,16 @@ fn absent(stage: &Stage, specific_impulse_given: bool) -> impl Iterator<Item = E
     reason
         .into_iter()
         .chain(numbers.map(|(_, field)| missing(&field.path)))
+}
+
+/// What is missing, and what would do instead of it.
+fn missing_beside<'a>(path: &str, others: impl Iterator<Item = &'a &'static str>) -> Error {
+    let mut error = missing(path);
+    if let Error::Missing { how, .. } = &mut error {
+        let others: Vec<&str> = others.copied().collect();
+        *how = format!("{how}, or state {} too", others.join(" or "));
+    }
+    error
 }
 
 fn missing(path: &str) -> Error {

@@ -5,7 +5,9 @@ use super::digested::Digested;
 use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
 use super::leaves::Leaves;
 use super::tables;
-use crate::airframe::{BayRule, BodyForm, FinForm, FinRule, NoseRule, NoseShape, SkinRule};
+use crate::airframe::{
+    BayRule, BodyForm, DragTable, FinForm, FinRule, NoseRule, NoseShape, SkinRule,
+};
 use crate::ascent::{Course, Grid};
 use crate::document::{At, Document, Findings};
 use crate::error::Error;
@@ -48,6 +50,11 @@ pub(super) fn skeleton(
         .iter()
         .any(|path| leaves.get(path).is_some());
     let in_doubt = findings.is_damaged("") || findings.is_damaged("drag");
+    let curve = tables::curve(document, leaves);
+    let curve = findings
+        .take(document, At::Value("motor.curve"), curve)
+        .flatten()
+        .unwrap_or_else(Curve::constant);
     let mut unclear = |error: Error| {
         if !in_doubt {
             findings.note(document, At::Table("drag.table"), error);
@@ -67,7 +74,9 @@ pub(super) fn skeleton(
         }),
         (false, true) => {
             let table = tables::drag_table(document, leaves);
-            let table = findings.take(document, At::Table("drag.table"), table)?;
+            let table = findings
+                .take(document, At::Table("drag.table"), table)
+                .unwrap_or_else(DragTable::none);
             let numbers: Vec<f64> = table
                 .mach()
                 .iter()
@@ -98,11 +107,6 @@ pub(super) fn skeleton(
             ));
         }
     };
-    let curve = tables::curve(document, leaves)
-        .and_then(|points| points.map_or_else(|| Ok(Curve::constant()), |rows| Curve::new(&rows)));
-    let curve = findings
-        .take(document, At::Value("motor.curve"), curve)
-        .unwrap_or_else(Curve::constant);
     let numbers: Vec<f64> = curve.times.iter().chain(&curve.forces).copied().collect();
     Some(Form {
         tank,
@@ -160,7 +164,10 @@ pub(super) fn set_choices(
         };
         let word = value.as_str().ok_or_else(|| Error::Unreadable {
             path: path.to_owned(),
-            problem: format!("{value} is not a word; put one of the options in quotes"),
+            problem: format!(
+                "{value} is not a word; choose {}, in quotes",
+                options(choice)
+            ),
         });
         if let Err(error) = word.and_then(|word| choice.set(form, index, path, word)) {
             findings.note(document, At::of(path, &error), error);

@@ -25,7 +25,7 @@ fn just_outside_says_so() {
     let error =
         replaced(&slim, &[("rail.elevation", json!("90.0001 deg"))]).expect_err("too steep");
     assert!(
-        error.to_string().contains("a little above 90 deg"),
+        error.to_string().contains("90.0001 deg is outside"),
         "{error}"
     );
 }

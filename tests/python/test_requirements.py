@@ -121,7 +121,7 @@ def test_requirements_travel_with_the_stage_and_follow_its_changes(values):
         ({"method": "analisis"}, 'did you mean "analysis"'),
         ({"method": ""}, "requirement[0].method is missing"),
         ({"id": " "}, "requirement[0].id is missing"),
-        ({"respons": "tank.mass"}, 'did you mean "requirement[].response"'),
+        ({"respons": "tank.mass"}, 'did you mean "requirement[0].response"'),
         ({"response": "margins.longitudinal_seam_proof", "at_least": 0}, "does not apply"),
         ({"response": "status.code", "at_least": 0}, "unknown result"),
         ({"response": "tank.mass", "at_most": True}, "is not a mass"),

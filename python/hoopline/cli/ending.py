@@ -4,10 +4,12 @@ import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
+from typing import IO, Any
 
 import click
 
 from hoopline.errors import HooplineError
+from hoopline.paths import in_words
 
 NOT_MET = 1
 REFUSED = 2
@@ -15,9 +17,21 @@ INTERRUPTED = 130
 
 
 class Refusal(click.ClickException):
-    """An error of ours, printed without a traceback."""
+    """An error of ours, printed without a traceback, in colour where the terminal takes it."""
 
     exit_code = REFUSED
+
+    def __init__(self, message: str, coloured: str = "") -> None:
+        super().__init__(message)
+        self.coloured = coloured or message
+
+    def show(self, file: IO[Any] | None = None) -> None:
+        """Print the message to standard error, or to the file given."""
+        from hoopline.cli.terminal import takes_colour
+
+        stream = file or sys.stderr
+        text = self.coloured if takes_colour(stream) else self.message
+        click.echo(f"Error: {text}", file=stream)
 
 
 @contextmanager
@@ -27,14 +41,14 @@ def refusing() -> Iterator[None]:
         yield
         sys.stdout.flush()
     except HooplineError as error:
-        raise Refusal(str(error)) from error
+        raise Refusal(str(error), error.coloured) from error
     except BrokenPipeError:
         # The reader has gone, as `head` does.
         _drop_output()
         raise SystemExit(0) from None
     except OSError as error:
         _drop_output()
-        raise Refusal(error.strerror or str(error)) from error
+        raise Refusal(in_words(error)) from error
 
 
 def _drop_output() -> None:

@@ -1,10 +1,12 @@
 """What a command prints: styled in a terminal, plain when piped, progress on standard error."""
 
+import os
 import re
 import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from typing import IO, Any
 
 import click
 
@@ -14,6 +16,15 @@ _VERDICT = re.compile(r"NOT all margins are met|NOT met|NOT MET|GOVERNS")
 # Control characters but tab and line feed: a terminal obeys them, and a name may hold some.
 _CONTROL = re.compile(r"[\x00-\x08\x0b-\x1f\x7f-\x9f]")
 _NUMBER_IN_THE_RED = re.compile(r"(?<=\s)-\d+\.\d+(?=\s|$)")
+
+
+def takes_colour(stream: IO[Any] | None = None) -> bool:
+    """Whether a stream, standard output unless another is named, is a terminal that takes colour.
+
+    Where the variable NO_COLOR is set to anything, or the terminal calls itself dumb, it does not.
+    """
+    plain = os.environ.get("NO_COLOR") or os.environ.get("TERM") == "dumb"
+    return not plain and (stream or sys.stdout).isatty()
 
 
 def show(text: str, *, as_json: bool = False) -> None:
