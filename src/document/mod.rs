@@ -2,14 +2,16 @@
 
 mod findings;
 mod text_file;
+mod words;
 
 pub(crate) use findings::Findings;
 pub(crate) use text_file::read_text;
+pub(crate) use words::printable;
 
 use crate::error::{Error, Result};
 use crate::problem::{Place, Problem, parted};
 use serde_json::{Map, Value};
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use toml::Spanned;
@@ -57,9 +59,13 @@ pub(crate) struct Document {
     pub tree: Map<String, Value>,
     /// Whether bare numbers count as SI (they do from Python, not in a file).
     pub bare_numbers: bool,
+    /// Where values stood, as "FILE:LINE", if the document is rebuilt from one that was read.
+    pub noted: BTreeMap<String, String>,
     spans: HashMap<String, Span>,
     file: PathBuf,
     text: String,
+    /// Byte at which each line begins.
+    lines: Vec<usize>,
 }
 
 impl Document {
@@ -73,6 +79,9 @@ impl Document {
         let mut document = Self {
             file: file.to_owned(),
             text: text.to_owned(),
+            lines: std::iter::once(0)
+                .chain(text.match_indices('\n').map(|(at, _)| at + 1))
+                .collect(),
             ..Self::default()
         };
         let table = DeTable::parse(text).map_err(|error| {
@@ -149,6 +158,29 @@ impl Document {
         })
     }
 
+    /// Where a value stands, as "FILE:LINE"; none for what did not come from a file.
+    pub fn standing(&self, path: &str) -> Option<String> {
+        if let Some(noted) = self.noted.get(path) {
+            return Some(noted.clone());
+        }
+        let line = self.line(self.spans.get(path)?.key.start);
+        Some(format!("{}:{line}", self.file.display()))
+    }
+
+    /// Checks that the file says which schema it is written in.
+    pub fn check_schema(&self) -> Result<()> {
+        match self.tree.get("schema") {
+            Some(value) if value.as_i64() == Some(1) => Ok(()),
+            Some(value) => Err(Error::Inconsistent(format!(
+                "schema = {value} is not known; this version reads schema = 1"
+            ))),
+            None if self.bare_numbers => Ok(()),
+            None => Err(Error::Inconsistent(
+                "schema is missing: begin the file with schema = 1".to_owned(),
+            )),
+        }
+    }
+
     /// Byte at which something stands, for the order of what is told.
     pub fn offset(&self, at: At<'_>) -> usize {
         self.span(at).map_or(usize::MAX, |span| span.start)
@@ -179,16 +211,22 @@ impl Document {
         self.text.trim_end().len()
     }
 
+    /// Line of a byte, counted from 1.
+    fn line(&self, at: usize) -> usize {
+        self.lines.partition_point(|start| *start <= at).max(1)
+    }
+
     fn place_of(&self, span: &Range<usize>) -> Place {
         let start = span.start.min(self.text.len());
-        let before = self.text.get(..start).unwrap_or("");
-        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        let line = self.line(start);
+        let line_start = self.lines.get(line - 1).copied().unwrap_or(0);
+        let before = self.text.get(line_start..start).unwrap_or("");
         let source_line = self.text[line_start..].lines().next().unwrap_or("");
         let meant = self.text.get(span.clone()).unwrap_or("");
         Place {
             file: self.file.clone(),
-            line: before.matches('\n').count() + 1,
-            column: before[line_start..].chars().count() + 1,
+            line,
+            column: before.chars().count() + 1,
             source_line: source_line.to_owned(),
             width: meant.lines().next().unwrap_or("").chars().count().max(1),
         }

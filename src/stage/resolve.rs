@@ -8,6 +8,7 @@ use super::neutral;
 use super::requirement::requirements;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
+use super::stocked;
 use super::tables;
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
@@ -16,18 +17,17 @@ use crate::motor::ThrustRule;
 use crate::quantity::{Choice, in_range, lower_first, number, wanted};
 use crate::vessel::{DiameterPair, PlyKind};
 use serde_json::Map;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Resolves a document; `findings` holds what was noted while it was read. Every mistake that does
 /// not merely follow from another is told.
 pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Stage> {
     let leaves = Leaves::of(document, &mut findings);
-    findings.take(
-        document,
-        At::Value("schema"),
-        check_schema(document, &leaves),
-    );
+    findings.take(document, At::Value("schema"), document.check_schema());
     let numbers = numbers(document, &leaves, &mut findings);
     texts(document, &leaves, &mut findings);
+    let (catalogue, whole) = stocked::catalogue(document, &leaves, &mut findings);
     let Some(mut form) = skeleton::skeleton(document, &leaves, &mut findings) else {
         findings.conclude()?;
         return Err(Error::Inconsistent("the stage cannot be read".to_owned()));
@@ -40,11 +40,14 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         origins: vec![Origin::Absent; INPUT_COUNT],
         labels,
         maturities: Vec::new(),
+        catalogue: Arc::new(catalogue),
+        named: Vec::new(),
+        places: Arc::new(BTreeMap::new()),
         requirements: Vec::new(),
         document: Map::new(),
         changes: Vec::new(),
     };
-    stage.fill_from_catalogue(document, &leaves, &mut findings);
+    stage.fill_from_catalogue(document, &leaves, whole, &mut findings);
     stage.fill_from_maturity(document, &leaves, &mut findings);
     let possible = possible_forms(&stage.form, &open);
     for (slot, number) in numbers {
@@ -78,6 +81,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     }
     findings.conclude()?;
     stage.document = tables::embedded(document, &leaves)?;
+    stage.places = Arc::new(stage.take_along(document, &leaves));
     close(&mut stage, target, by_impulse)?;
     stage.name_own_factors();
     Ok(stage)
@@ -104,11 +108,7 @@ fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec
 fn texts(document: &Document, leaves: &Leaves, findings: &mut Findings) {
     for (path, _) in leaves.iter() {
         let pattern = super::choices::split_index(path).0;
-        let text = TEXTS.iter().any(|(known, _)| *known == pattern);
-        let number = ["growth_allowance", "at_least", "at_most"]
-            .iter()
-            .any(|key| pattern.ends_with(key));
-        if text && !number {
+        if TEXTS.iter().any(|(known, _)| *known == pattern) {
             findings.take(document, At::Value(path), leaves.text(document, path));
         }
     }
@@ -133,6 +133,9 @@ fn possible_forms(form: &Form, open: &[String]) -> Vec<Form> {
 
 /// Checks that the parts of a stage fit together.
 pub(super) fn check(stage: &Stage) -> Result<()> {
+    if let Some((_, error)) = stage.contradictions().into_iter().next() {
+        return Err(error);
+    }
     let Some(side) = &stage.form.tank else {
         return Ok(());
     };
@@ -158,19 +161,6 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
     )))
 }
 
-fn check_schema(document: &Document, leaves: &Leaves) -> Result<()> {
-    match leaves.get("schema") {
-        Some(value) if value.as_i64() == Some(1) => Ok(()),
-        Some(value) => Err(Error::Inconsistent(format!(
-            "schema = {value} is not known; this version reads schema = 1"
-        ))),
-        None if document.bare_numbers => Ok(()),
-        None => Err(Error::Inconsistent(
-            "schema is missing: begin the file with schema = 1".to_owned(),
-        )),
-    }
-}
-
 /// Decides which of equivalent quantities are given and notes pairs that contradict each other or
 /// lack a member. Returns whether a specific impulse is given.
 fn settle_equivalents(
@@ -183,7 +173,7 @@ fn settle_equivalents(
         let doubt = DIAMETERS
             .iter()
             .any(|path| leaves.get(path).is_none() && leaves.in_doubt(path, findings));
-        let pair = diameter_pair(leaves);
+        let pair = diameter_pair(stage);
         if !doubt
             && let Some(pair) = findings.take(document, At::Table("tank.outer_diameter"), pair)
             && let Some(side) = &mut stage.form.tank
@@ -304,11 +294,26 @@ fn missing_one_of(members: &[(&str, &[&str])]) -> Error {
     ))
 }
 
-fn diameter_pair(leaves: &Leaves) -> Result<DiameterPair> {
+/// What is stated or filled in by a row decides the pair.
+fn diameter_pair(stage: &Stage) -> Result<DiameterPair> {
+    let filled = |path: &str| {
+        let slot = INPUTS.slot(path)?;
+        let on_record = stage.origins[slot] == Origin::Catalogue;
+        stage.filled_from(slot).filter(|_| on_record)
+    };
     let given: Vec<&str> = DIAMETERS
         .into_iter()
-        .filter(|path| leaves.get(path).is_some())
+        .filter(|path| {
+            INPUTS
+                .slot(path)
+                .is_some_and(|slot| stage.origins[slot] != Origin::Absent)
+        })
         .collect();
+    let told = given.iter().map(|path| match filled(path) {
+        Some((named, _)) => format!("{path} (of {})", named.place.path),
+        None => (*path).to_owned(),
+    });
+    let told = told.collect::<Vec<_>>().join(", ");
     DiameterPair::ALL
         .iter()
         .copied()
@@ -318,7 +323,7 @@ fn diameter_pair(leaves: &Leaves) -> Result<DiameterPair> {
                 "exactly two of {} must be given, and not both outside diameters (they differ by the \
                  wrap's build-up); given: {}",
                 DIAMETERS.join(", "),
-                if given.is_empty() { "none".to_owned() } else { given.join(", ") }
+                if told.is_empty() { "none".to_owned() } else { told }
             ))
         })
 }
