@@ -22,6 +22,7 @@ from hoopline.errors import (
 if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
+    from hoopline.catalogue import Catalogue
     from hoopline.comparison import Comparison, compare
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
@@ -37,6 +38,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "Assessment",
+    "Catalogue",
     "Comparison",
     "ConvergenceError",
     "DataError",
@@ -62,6 +64,7 @@ __all__ = [
 # Loaded when first asked for, so that importing the package costs almost nothing.
 _HOMES = {
     "Assessment": "hoopline.assessment",
+    "Catalogue": "hoopline.catalogue",
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",

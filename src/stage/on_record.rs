@@ -126,7 +126,7 @@ impl Stage {
             return Ok(());
         }
         let lent = metal.map(|metal| metal.row.name.clone());
-        let of_stock = self.named.iter().find_map(|named| named.row.metal.clone());
+        let of_stock = self.stock().find_map(|named| named.row.metal.clone());
         if lent == of_stock {
             return Ok(());
         }

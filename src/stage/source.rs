@@ -85,7 +85,7 @@ impl Stage {
         let chosen = choice.and_then(|(choice, index)| choice.get(&self.form, index));
         let named = self.named.iter().find(|named| named.place.path == path);
         if let Some(lent) = named.filter(|named| named.lent) {
-            let stock = self.named.iter().find(|other| other.row.metal.is_some());
+            let stock = self.stock().find(|other| other.row.metal.is_some());
             return Ok(format!(
                 "metal of {}",
                 stock.map_or(lent.row.name.as_str(), |stock| stock.place.path)
