@@ -23,6 +23,7 @@ from hoopline.problem import Problem
 if TYPE_CHECKING:
     from hoopline import plot, textbook
     from hoopline.assessment import Assessment
+    from hoopline.catalogue import Catalogue
     from hoopline.comparison import Comparison, compare
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
@@ -42,6 +43,7 @@ if TYPE_CHECKING:
 __all__ = [
     "Assessment",
     "Candidate",
+    "Catalogue",
     "Comparison",
     "ConvergenceError",
     "DataError",
@@ -72,6 +74,7 @@ __all__ = [
 _HOMES = {
     "Assessment": "hoopline.assessment",
     "Candidate": "hoopline.optimum",
+    "Catalogue": "hoopline.catalogue",
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",

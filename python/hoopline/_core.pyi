@@ -26,6 +26,10 @@ class Stage:
         """
         What the known errors of the drag models mean for the apogee, as JSON text.
         """
+    def catalogue(self, /) -> str:
+        """
+        Every row a name of this stage can stand for, as JSON text.
+        """
     @property
     def description(self, /) -> str:
         """
@@ -80,6 +84,10 @@ class Stage:
     def restore(text: str) -> Stage:
         """
         Rebuilds a stage from what `store` wrote.
+        """
+    def source(self, /, path: str) -> str:
+        """
+        Where an input's value comes from.
         """
     def store(self, /) -> str:
         """

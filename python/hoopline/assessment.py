@@ -335,7 +335,7 @@ class Assessment:
 
     @property
     def inputs(self) -> tuple[Mapping[str, Any], ...]:
-        """Every number that went in: path, value in SI, as shown, unit, origin, meaning."""
+        """Every number that went in: path, value in SI, as shown, unit, origin, source, meaning."""
         return tuple(MappingProxyType(row) for row in self._content["inputs"])
 
     @property

@@ -272,6 +272,7 @@ def _inputs(assessment: Assessment) -> Table:
         "value [SI]": "Number in the unit of the column after it, or word of a choice.",
         "unit": "SI unit.",
         "origin": "Where it comes from.",
+        "source": "Row on record or printed source; empty where the stage itself is the source.",
         "doc": "What it is.",
     }
     return Table("inputs.csv", "What the design rests on.", columns, list(_given(assessment)))
@@ -279,15 +280,15 @@ def _inputs(assessment: Assessment) -> Table:
 
 def _given(assessment: Assessment) -> Iterator[list[Cell]]:
     for row in assessment.inputs:
-        yield [row["path"], row["value"], row["unit"], row["origin"], row["doc"]]
+        yield [row["path"], row["value"], row["unit"], row["origin"], row["source"], row["doc"]]
     meaning = schema.choice_docs()
     for path, word in assessment.choices.items():
         plain = "".join("[]" if part.isdigit() else part for part in _split(path))
-        yield [path, word, None, "choice", meaning.get((plain, word))]
+        yield [path, word, None, "choice", None, meaning.get((plain, word))]
     for path, name in assessment.on_record.items():
-        yield [path, name or "values of one's own", None, "row on record", None]
+        yield [path, name or "values of one's own", None, "row on record", None, None]
     for path, text in assessment.tables.items():
-        yield [path, text, None, "table", None]
+        yield [path, text, None, "table", None, None]
 
 
 def _split(path: str) -> list[str]:

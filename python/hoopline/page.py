@@ -36,6 +36,13 @@ def render(assessment: Assessment) -> str:
     bands = [(name, f"{change}. {basis}") for name, change, basis in band_rows(assessment)]
     if bands:
         parts.append(_table("Model bands of the apogee", bands))
+    sourced = [
+        (row["path"], f"{row['shown']}: {row['source']}")
+        for row in assessment.inputs
+        if row["source"]
+    ]
+    if sourced:
+        parts.append(_table("Inputs that the stage itself does not state", sourced))
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in assessment.cautions)
     parts.append(f"<p>{escape(assessment.safety)}</p>")
     return "\n".join(parts)

@@ -20,7 +20,7 @@ _REQUIREMENT = {
     "id": "", "text": "", "response": None, "at_least": None, "at_most": None, "method": "",
     "evidence": None, "value": None, "decided_by": None, "margin": None, "status": "", "basis": "",
 }  # fmt: skip
-_INPUT = {"path": "", "value": 0.0, "unit": "", "shown": "", "origin": "", "doc": ""}
+_INPUT = {"path": "", "value": 0.0, "unit": "", "shown": "", "origin": "", "source": "", "doc": ""}
 _MARGIN = {"path": "", "value": 0.0, "doc": ""}
 _BAND = {"model": "", "input": "", "span": [], "basis": "", "change": []}
 

@@ -13,6 +13,7 @@ from hoopline.given import changes_to_json, to_json
 from hoopline.paths import given_path
 
 if TYPE_CHECKING:
+    from hoopline.catalogue import Catalogue
     from hoopline.history import History
 
 
@@ -32,6 +33,8 @@ class Input:
         The value as printed, with its unit.
     origin
         Where the value comes from: given, a catalogue, a default of our own, ...
+    source
+        Row on record or printed source of the value; empty where the stage itself is the source.
     doc
         What the input is.
     """
@@ -41,6 +44,7 @@ class Input:
     unit: str
     shown: str
     origin: str
+    source: str
     doc: str
 
 
@@ -153,6 +157,53 @@ class Stage:
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""
         return tuple(Input(**row) for row in json.loads(self._compiled.inputs()))
+
+    def catalogue(self) -> "Catalogue":
+        """Return every row that a name in this stage can stand for, with values and source.
+
+        The shipped rows come first, then those of the files that the stage names as `catalogue`;
+        `print` shows them as a table.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> stage = hl.Stage.load(hl.example("petrel_stock"))
+        >>> stage.catalogue().of("tube").names
+        ('tube 180 x 6', 'tube 160 x 5', 'tube 200 x 6.5')
+        """
+        from hoopline.catalogue import Catalogue
+
+        return Catalogue.read(self._compiled.catalogue())
+
+    def source(self, path: str) -> str:
+        """Say where the value of an input or a choice comes from.
+
+        Parameters
+        ----------
+        path
+            Dotted path of an input, a choice or a name.
+
+        Returns
+        -------
+        str
+            The line of the stage file; the row of a catalogue with its line and its printed
+            source; or in words, what it was computed from or that it was replaced.
+
+        Raises
+        ------
+        InputError
+            The path is unknown, or is no input of this stage.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> stage = hl.Stage.load(hl.example("petrel_slim"))
+        >>> stage.source("tank.liner.metal.density").partition(" (")[0]
+        'metal "6061-T6 extrusion, as welded"'
+        >>> stage.replace({"tank.volume": "25 L"}).source("tank.volume")
+        'replaced since the stage was read'
+        """
+        return self._compiled.source(str(path))
 
     def __getitem__(self, path: str) -> float | str:
         values = {row.path: row.value for row in self.inputs()}

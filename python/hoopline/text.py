@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 from hoopline import schema
 from hoopline.assessment import Assessment, Margin
 from hoopline.rounding import Direction, rounded, significant
+from hoopline.sources import numbered
 
 WIDTH = 96
 _INDENT = "  "
@@ -232,9 +233,13 @@ def _mass_row(
 
 def _inputs(assessment: Assessment) -> Iterator[str]:
     width = max((len(row["path"]) for row in assessment.inputs), default=0) + 2
-    for row in assessment.inputs:
-        origin = "" if row["origin"] == "given" else f"  {row['origin']}"
-        yield f"{_INDENT}{row['path']:{width}}{row['shown']:>18}{origin}"
+    marks, listed = numbered(assessment.inputs)
+    for row, mark in zip(assessment.inputs, marks, strict=True):
+        origin = "" if row["origin"] == "given" else row["origin"]
+        note = f"  {origin} {mark}".replace("   ", "  ").rstrip()
+        yield f"{_INDENT}{row['path']:{width}}{row['shown']:>18}{note}"
+    for number, source in enumerate(listed, start=1):
+        yield _wrapped(f"[{number}] {source}", _INDENT, _INDENT * 3)
 
 
 def _bands(assessment: Assessment) -> Iterator[str]:

@@ -2,8 +2,8 @@
 
 use crate::error::{Error, Result, nearest};
 use crate::material::{FIBRES, METALS, Row};
-use crate::quantity::{self, Field, Quantity};
-use crate::stage::{CHOICES, Fault, INPUTS, RESULTS, TEXTS};
+use crate::quantity::{self, Choice, Field, Quantity};
+use crate::stage::{CHOICES, Fault, INPUTS, KINDS, LISTED, LISTS, Method, OTHERS, RESULTS, TEXTS};
 use crate::vessel::rule_set::PUBLISHED;
 use pyo3::prelude::*;
 use serde_json::{Value, json};
@@ -32,10 +32,6 @@ pub fn schema() -> String {
             json!({"path": choice.path, "doc": choice.doc, "options": options, "default": choice.default})
         })
         .collect();
-    let texts: Vec<Value> = TEXTS
-        .iter()
-        .map(|(path, doc)| json!({"path": path, "doc": doc}))
-        .collect();
     let rule_sets: Vec<Value> = PUBLISHED
         .iter()
         .map(|known| {
@@ -48,12 +44,43 @@ pub fn schema() -> String {
             })
         })
         .collect();
+    let kinds: Vec<Value> = KINDS
+        .iter()
+        .map(|kind| {
+            json!({
+                "word": kind.word,
+                "doc": kind.doc,
+                "fields": fields(&kind.fields),
+                "required": kind.required,
+                "of_metal": kind.of_metal,
+            })
+        })
+        .collect();
+    let pairs = |pairs: &[(&str, &str)]| -> Vec<Value> {
+        let pair = |(path, doc): &(&str, &str)| json!({"path": path, "doc": doc});
+        pairs.iter().map(pair).collect()
+    };
+    let quantities: serde_json::Map<String, Value> = Quantity::ALL
+        .iter()
+        .map(|quantity| {
+            let units = quantity.units().iter().map(|unit| unit.symbol);
+            let units: Vec<&str> = units.collect();
+            (quantity.name().to_owned(), json!(units))
+        })
+        .collect();
+    let methods: Vec<&str> = Method::OPTIONS.iter().map(|(word, _)| *word).collect();
     json!({
         "safety": crate::stage::SAFETY,
+        "kinds": kinds,
+        "listed": pairs(LISTED),
+        "lists": pairs(LISTS),
+        "others": pairs(OTHERS),
+        "quantities": quantities,
+        "methods": methods,
         "inputs": fields(&INPUTS.fields),
         "results": fields(&RESULTS.fields),
         "choices": choices,
-        "texts": texts,
+        "texts": pairs(TEXTS),
         "metals": rows(&METALS),
         "fibres": rows(&FIBRES),
         "rule_sets": rule_sets,

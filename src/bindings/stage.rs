@@ -85,6 +85,16 @@ impl Stage {
         self.0.inputs_json()
     }
 
+    /// Every row a name of this stage can stand for, as JSON text.
+    fn catalogue(&self) -> String {
+        self.0.catalogue_json()
+    }
+
+    /// Where an input's value comes from.
+    fn source(&self, path: &str) -> PyResult<String> {
+        Ok(self.0.source(path)?)
+    }
+
     /// Every step of the ascent as JSON text: columns with units, and the phase of each row.
     fn history(&self) -> PyResult<String> {
         Ok(self.0.history_json()?)

@@ -94,6 +94,20 @@ impl Findings {
         self.damaged.iter().any(|known| known == table)
     }
 
+    /// Takes over what was found in another document that one place names.
+    pub fn include(&mut self, document: &Document, at: At<'_>, mut other: Self) {
+        let offset = document.offset(at);
+        other.found.sort_by_key(|found| found.offset);
+        for found in other.found {
+            self.push(offset, found.error, found.problem);
+        }
+    }
+
+    /// How many mistakes were found so far.
+    pub fn count(&self) -> usize {
+        self.found.len()
+    }
+
     /// Whether nothing is wrong so far.
     pub fn is_empty(&self) -> bool {
         self.found.is_empty()

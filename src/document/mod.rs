@@ -3,14 +3,16 @@
 mod findings;
 mod syntax;
 mod text_file;
+mod words;
 
 pub(crate) use findings::Findings;
 pub(crate) use text_file::read_text;
+pub(crate) use words::printable;
 
 use crate::error::{Error, Result};
 use crate::problem::Place;
 use serde_json::{Map, Value};
-use std::collections::HashMap;
+use std::collections::{BTreeMap, HashMap};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use toml::Spanned;
@@ -60,9 +62,13 @@ pub(crate) struct Document {
     pub tree: Map<String, Value>,
     /// Whether bare numbers count as SI (they do from Python, not in a file).
     pub bare_numbers: bool,
+    /// Where values stood, as "FILE:LINE", if the document is rebuilt from one that was read.
+    pub noted: BTreeMap<String, String>,
     spans: HashMap<String, Span>,
     file: PathBuf,
     text: String,
+    /// Byte at which each line begins.
+    lines: Vec<usize>,
 }
 
 impl Document {
@@ -76,6 +82,9 @@ impl Document {
         let mut document = Self {
             file: file.to_owned(),
             text: text.to_owned(),
+            lines: std::iter::once(0)
+                .chain(text.match_indices('\n').map(|(at, _)| at + 1))
+                .collect(),
             ..Self::default()
         };
         let table = syntax::parse(text, file)?;
@@ -143,6 +152,41 @@ impl Document {
         })
     }
 
+    /// Where a value stands, as "FILE:LINE"; none for what did not come from a file.
+    pub fn standing(&self, path: &str) -> Option<String> {
+        if let Some(noted) = self.noted.get(path) {
+            return Some(noted.clone());
+        }
+        let line = self.line(self.spans.get(path)?.key.start);
+        Some(format!("{}:{line}", self.file.display()))
+    }
+
+    /// Notes a schema that is not ours. Of a file with nothing in it only that is told.
+    pub fn check_schema(&self, findings: &mut Findings) -> Result<()> {
+        let top = At::Top("schema");
+        match self.tree.get("schema") {
+            Some(value) if value.as_i64() == Some(1) => {}
+            Some(value) => {
+                let problem =
+                    format!("schema = {value} is not known; this version reads schema = 1");
+                findings.note(self, At::Value("schema"), Error::Inconsistent(problem));
+            }
+            None if self.bare_numbers => {}
+            None if self.tree.is_empty() => {
+                let problem = "there is nothing in this file; begin with schema = 1, and take one \
+                               of the packaged examples as a pattern";
+                let error = Error::Inconsistent(problem.to_owned());
+                return Err(self.locate_at(top, error));
+            }
+            None if findings.is_damaged("schema") => {}
+            None => {
+                let problem = "schema is missing; begin the file with schema = 1".to_owned();
+                findings.note(self, top, Error::Inconsistent(problem));
+            }
+        }
+        Ok(())
+    }
+
     /// Byte at which something stands, for the order of what is told.
     pub fn offset(&self, at: At<'_>) -> usize {
         self.span(at).map_or(usize::MAX, |span| span.start)
@@ -176,6 +220,11 @@ impl Document {
     /// Where the last line with anything on it ends.
     fn end(&self) -> usize {
         self.text.trim_end().len()
+    }
+
+    /// Line of a byte, counted from 1.
+    fn line(&self, at: usize) -> usize {
+        self.lines.partition_point(|start| *start <= at).max(1)
     }
 
     fn place_of(&self, span: &Range<usize>) -> Place {

@@ -1,9 +1,12 @@
 //! Metals and fibres: what a room needs to know of them, and a catalogue with a source per row.
 
 mod catalogue;
+mod kind;
+mod reader;
 mod row;
 
-pub use catalogue::{FIBRES, Kind, METALS};
+pub use catalogue::{Catalogue, FIBRES, METALS};
+pub use kind::Kind;
 pub use row::{Row, Written, find};
 
 use crate::quantity::slots;

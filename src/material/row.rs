@@ -1,6 +1,7 @@
 //! A row on record: what a name stands for, value by value, each with where it was printed.
 
 use crate::error::{Error, Result};
+use serde_json::{Value, json};
 use std::sync::Arc;
 
 /// One value of a row.
@@ -25,6 +26,8 @@ pub struct Row {
     pub name: String,
     /// Where the numbers stand.
     pub source: String,
+    /// Name of the metal a piece of stock is of.
+    pub metal: Option<String>,
     /// The values.
     pub values: Vec<Written>,
     /// Where the row itself stands, for messages.
@@ -42,11 +45,41 @@ impl Row {
         let own = self.value(key).and_then(|value| value.source.as_deref());
         own.unwrap_or(&self.source)
     }
+
+    /// The row as it would stand in a catalogue.
+    pub fn json(&self) -> Value {
+        let texts = [
+            ("name", Some(&self.name)),
+            ("source", Some(&self.source)),
+            ("metal", self.metal.as_ref()),
+        ];
+        let texts = texts
+            .into_iter()
+            .filter_map(|(key, text)| Some((key.to_owned(), json!(text?))));
+        let values = self.values.iter().map(|value| {
+            let written = match &value.source {
+                None => json!(value.text),
+                Some(source) => json!({"value": value.text, "source": source}),
+            };
+            (value.key.clone(), written)
+        });
+        Value::Object(texts.chain(values).collect())
+    }
 }
 
 /// The row of that name; `path` is where the name was given.
 pub fn find(rows: &[Arc<Row>], path: &str, kind: &'static str, name: &str) -> Result<Arc<Row>> {
     let of_kind = || rows.iter().filter(|row| row.kind == kind);
+    let stock = matches!(kind, "tube" | "sheet");
+    if stock && of_kind().next().is_none() {
+        return Err(Error::Unreadable {
+            path: path.to_owned(),
+            problem: format!(
+                "no {kind} is on record; name a file that holds it as [[{kind}]]: catalogue = \
+                 \"stock.toml\""
+            ),
+        });
+    }
     of_kind()
         .find(|row| row.name == name)
         .cloned()
@@ -55,9 +88,10 @@ pub fn find(rows: &[Arc<Row>], path: &str, kind: &'static str, name: &str) -> Re
             kind,
             given: name.to_owned(),
             known: of_kind().map(|row| row.name.clone()).collect(),
-            instead: match kind {
-                "tube" | "sheet" => "write it as a row of a catalogue file",
-                _ => "leave the name out and state the values",
+            instead: if stock {
+                "write it as a row of a catalogue file"
+            } else {
+                "leave the name out and state the values, or write it as a row of a catalogue file"
             },
         })
 }

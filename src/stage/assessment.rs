@@ -291,6 +291,7 @@ impl Stage {
                 basis.push(format!("{table}: {name} ({source}){stated}").replace(" ()", ""));
             }
         }
+        basis.extend(self.stock_in_words());
         for choice in CHOICES
             .iter()
             .filter(|choice| choice.path.starts_with("tank."))
@@ -349,6 +350,7 @@ impl Stage {
                     "unit": field.quantity.si(),
                     "shown": crate::quantity::show(value, field.quantity),
                     "origin": origin,
+                    "source": self.printed_source(slot),
                     "doc": field.doc,
                 })
             })

@@ -2,7 +2,10 @@
 
 use super::choices::CHOICES;
 use super::form::Shell;
-use super::given::Stage;
+use super::given::{Origin, Stage};
+use super::on_record::Named;
+use super::schema::INPUTS;
+use super::stock::PLACES;
 use serde_json::{Map, Value, json};
 
 impl Stage {
@@ -41,7 +44,44 @@ impl Stage {
         .into_iter()
         .filter(|(_, _, exists)| *exists)
         .map(|(path, (name, _), _)| (path.to_owned(), json!(name)))
+        .chain(self.stock().map(|named| {
+            let name = json!(named.row.name);
+            (named.place.path.to_owned(), name)
+        }))
         .collect()
+    }
+
+    /// Pieces of stock that are named.
+    pub(super) fn stock(&self) -> impl Iterator<Item = &Named> {
+        let places = PLACES.iter().filter(|place| place.is_stock());
+        places.filter_map(|place| {
+            let mut named = self.named.iter();
+            named.find(|named| named.place.path == place.path)
+        })
+    }
+
+    /// Each piece of stock in words: name, source, and the numbers stated in place of its own.
+    pub(super) fn stock_in_words(&self) -> impl Iterator<Item = String> {
+        self.stock().map(|named| {
+            let fills = named.place.fills().into_iter();
+            let stated = fills.filter(|(key, slot)| {
+                named.row.value(key).is_some() && self.origin(*slot) == Origin::Given
+            });
+            let stated: Vec<String> = stated
+                .map(|(_, slot)| {
+                    let field = &INPUTS.fields[slot];
+                    let value = crate::quantity::show(self.slots()[slot], field.quantity);
+                    format!("{} {value}", field.path)
+                })
+                .collect();
+            let row = &named.row;
+            let words = format!("{}: {} ({})", named.place.path, row.name, row.source);
+            if stated.is_empty() {
+                words
+            } else {
+                format!("{words}; stated: {}", stated.join(", "))
+            }
+        })
     }
 
     /// Tables and counts that are no numbers of the schema, by path, in words.

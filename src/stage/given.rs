@@ -5,6 +5,7 @@ use super::choices;
 use super::follow::follows;
 use super::form::Form;
 use super::leaves::Leaves;
+use super::on_record::Named;
 use super::outcome::Outcome;
 use super::point::Point;
 use super::requirement::Requirement;
@@ -12,9 +13,12 @@ use super::schema::{INPUT_COUNT, INPUTS, point};
 use crate::document::Document;
 use crate::error::{Error, Result};
 use crate::mass::Maturity;
+use crate::material::Catalogue;
 use crate::quantity::number;
 use serde_json::{Map, Value};
 use sha2::{Digest, Sha256};
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Where an input's value comes from.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -98,6 +102,12 @@ pub struct Stage {
     pub(super) labels: Labels,
     /// Classes of maturity that the document brings.
     pub(super) maturities: Vec<Maturity>,
+    /// Rows the stage may name.
+    pub(super) catalogue: Arc<Catalogue>,
+    /// Rows it names.
+    pub(super) named: Vec<Named>,
+    /// Where each value stood in the files the stage was read from, as "FILE:LINE".
+    pub(super) places: Arc<BTreeMap<String, String>>,
     pub(super) requirements: Vec<Requirement>,
     pub(super) document: Map<String, Value>,
     pub(super) changes: Vec<Vec<(String, Value)>>,

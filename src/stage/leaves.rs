@@ -2,7 +2,7 @@
 
 use super::choices::{CHOICES, split_index};
 use super::schema::INPUTS;
-use crate::document::{At, Document, Findings};
+use crate::document::{At, Document, Findings, printable};
 use crate::error::{Error, Result, nearest};
 use serde_json::{Map, Value};
 
@@ -23,6 +23,22 @@ pub const TEXTS: &[(&str, &str)] = &[
     (
         "tank.liner.metal.source",
         "where values of one's own come from",
+    ),
+    (
+        "tank.liner.tube",
+        "a tube on record, whose outside diameter and wall it fills in",
+    ),
+    (
+        "tank.liner.sheet",
+        "a sheet on record, whose thickness it fills in as the wall",
+    ),
+    (
+        "tank.fore_closure.sheet",
+        "a sheet on record, whose thickness it fills in",
+    ),
+    (
+        "tank.aft_closure.sheet",
+        "a sheet on record, whose thickness it fills in",
     ),
     (
         "tank.overwrap.fibre.name",
@@ -54,10 +70,6 @@ pub const TEXTS: &[(&str, &str)] = &[
         "name of a class of maturity of one's own",
     ),
     (
-        "mass.maturity[].growth_allowance",
-        "growth allowance of that class, as a share of basic mass",
-    ),
-    (
         "mass.maturity[].source",
         "whose experience or which document the class is",
     ),
@@ -67,8 +79,6 @@ pub const TEXTS: &[(&str, &str)] = &[
         "requirement[].response",
         "path of the result it is judged by, or margins for the smallest of them",
     ),
-    ("requirement[].at_least", "smallest value allowed"),
-    ("requirement[].at_most", "largest value allowed"),
     (
         "requirement[].method",
         "how it is verified: analysis, test, inspection",
@@ -76,15 +86,46 @@ pub const TEXTS: &[(&str, &str)] = &[
     ("requirement[].evidence", "what shows it"),
 ];
 
-/// Whole numbers and tables.
-const OTHERS: &[&str] = &["schema", "fins.count", "motor.curve", "drag.table"];
-/// Lists of tables.
-const LISTS: &[&str] = &[
-    "tank.overwrap.ply",
-    "mass.item",
-    "mass.maturity",
-    "requirement",
+/// Numbers of lists that fill no input, or only by a name: path and meaning.
+pub const LISTED: &[(&str, &str)] = &[
+    (
+        "mass.maturity[].growth_allowance",
+        "growth allowance of that class, as a share of basic mass",
+    ),
+    ("requirement[].at_least", "smallest value allowed"),
+    ("requirement[].at_most", "largest value allowed"),
 ];
+
+/// Whole numbers, tables and files: path and meaning.
+pub const OTHERS: &[(&str, &str)] = &[
+    ("schema", "number of this form of the file"),
+    (
+        "catalogue",
+        "catalogue file or files whose rows the stage may name, relative to this file",
+    ),
+    ("fins.count", "number of fins"),
+    ("motor.curve", "thrust over time, as rows or as a file"),
+    (
+        "drag.table",
+        "drag coefficient over Mach number, as rows or as a file",
+    ),
+];
+
+/// Lists of tables, and what one entry is.
+pub const LISTS: &[(&str, &str)] = &[
+    ("tank.overwrap.ply", "a ply of the overwrap"),
+    ("mass.item", "an item of mass"),
+    ("mass.maturity", "a class of maturity of one's own"),
+    ("requirement", "what the stage shall do"),
+];
+
+fn is_other(path: &str) -> bool {
+    OTHERS.iter().any(|(known, _)| *known == path)
+}
+
+fn is_list(path: &str) -> bool {
+    LISTS.iter().any(|(known, _)| *known == path)
+}
 
 /// Every value of a document by its path, in the order written.
 #[derive(Debug, Default)]
@@ -136,16 +177,9 @@ impl Leaves {
     pub fn text(&self, document: &Document, path: &str) -> Result<Option<String>> {
         match self.get(path) {
             None => Ok(None),
-            Some(Value::String(text)) => match amiss(path, text) {
-                None => Ok(Some(text.clone())),
-                Some(problem) => Err(document.locate(
-                    path,
-                    Error::Unreadable {
-                        path: path.to_owned(),
-                        problem,
-                    },
-                )),
-            },
+            Some(Value::String(text)) => printable(path, text)
+                .map(|()| Some(text.clone()))
+                .map_err(|error| document.locate(path, error)),
             Some(other) => Err(document.locate(
                 path,
                 Error::Unreadable {
@@ -167,10 +201,10 @@ impl Leaves {
             let path = crate::quantity::field::join(prefix, key);
             let pattern = split_index(&path).0;
             let wrong = match value {
-                Value::Object(inner) if !OTHERS.contains(&path.as_str()) => {
+                Value::Object(inner) if !is_other(&path) => {
                     if is_leaf(&path, &pattern) {
                         Error::Inconsistent(format!("{path} is one value, not a table"))
-                    } else if LISTS.contains(&path.as_str()) {
+                    } else if is_list(&path) {
                         Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
                     } else if !is_table(&pattern) {
                         unknown(&path, &pattern, findings)
@@ -181,7 +215,7 @@ impl Leaves {
                         continue;
                     }
                 }
-                Value::Array(list) if LISTS.contains(&path.as_str()) => {
+                Value::Array(list) if is_list(&path) => {
                     self.flatten_list(document, &path, list, findings);
                     continue;
                 }
@@ -189,7 +223,7 @@ impl Leaves {
                     self.values.push((path, value.clone()));
                     continue;
                 }
-                _ if LISTS.contains(&path.as_str()) => {
+                _ if is_list(&path) => {
                     Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
                 }
                 _ if is_table(&pattern) => Error::Inconsistent(format!(
@@ -253,15 +287,19 @@ fn known_patterns() -> impl Iterator<Item = String> {
     let inputs = INPUTS.fields.iter().map(|field| split_index(&field.path).0);
     let choices = CHOICES.iter().map(|choice| choice.path.to_owned());
     let texts = TEXTS.iter().map(|(path, _)| (*path).to_owned());
-    let others = OTHERS.iter().map(|path| (*path).to_owned());
+    let others = LISTED.iter().chain(OTHERS);
+    let others = others.map(|(path, _)| (*path).to_owned());
     inputs.chain(choices).chain(texts).chain(others)
 }
 
 fn is_leaf(path: &str, pattern: &str) -> bool {
     INPUTS.slot(path).is_some()
-        || OTHERS.contains(&path)
+        || is_other(path)
         || CHOICES.iter().any(|choice| choice.path == pattern)
-        || TEXTS.iter().any(|(text, _)| *text == pattern)
+        || TEXTS
+            .iter()
+            .chain(LISTED)
+            .any(|(known, _)| *known == pattern)
 }
 
 fn is_table(pattern: &str) -> bool {
@@ -326,38 +364,4 @@ fn with_index_of(path: &str, pattern: &str) -> String {
         Some(entry) => pattern.replacen(&split_index(&entry).0, &entry, 1),
         None => pattern.to_owned(),
     }
-}
-
-/// What is wrong with a text, and what would be right. Names stand in lines of tables and are
-/// compared: they are one line, without blanks around it.
-fn amiss(path: &str, text: &str) -> Option<String> {
-    if let Some(found) = text.chars().find(|&one| is_unprintable(one)) {
-        let number = u32::from(found);
-        return Some(format!(
-            "the text holds the control character U+{number:04X}; leave it out"
-        ));
-    }
-    let pattern = split_index(path).0;
-    let is_name = |key: &str| pattern == key || pattern.ends_with(&format!(".{key}"));
-    if !is_name("name") && !is_name("id") {
-        return None;
-    }
-    let one_line = text.split_whitespace().collect::<Vec<_>>().join(" ");
-    if text.chars().any(ends_line) {
-        return Some(format!(
-            "a name is one line, without tabs; write \"{one_line}\""
-        ));
-    }
-    (!text.trim().is_empty() && text != text.trim())
-        .then(|| format!("\"{text}\" has blanks around it; write \"{}\"", text.trim()))
-}
-
-/// What ends a line or moves on in it in some program: the Unicode Standard, section 5.8, and tab.
-fn ends_line(one: char) -> bool {
-    matches!(one, '\t' | '\n' | '\r' | '\u{2028}' | '\u{2029}')
-}
-
-/// Control characters but tab and line ends: terminals obey them and no figure can hold them.
-fn is_unprintable(one: char) -> bool {
-    one.is_control() && !matches!(one, '\t' | '\n' | '\r')
 }

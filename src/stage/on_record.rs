@@ -1,54 +1,195 @@
-//! Rows on record: what a named metal, fibre or rule set fills in.
+//! Rows on record: what a named metal, fibre, tube, sheet or rule set fills in.
 
 use super::given::{Origin, Stage};
 use super::leaves::Leaves;
 use super::schema::INPUTS;
+use super::stock::{METAL, PLACES, Place};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
-use crate::material::{FIBRES, METALS, Row, find};
+use crate::material::{Row, find};
+use crate::vessel::DiameterPair;
 use crate::vessel::rule_set::PUBLISHED;
+use std::sync::Arc;
 
-/// Fills in what a name stands for.
-type Take = fn(&mut Stage, &str) -> Result<()>;
+/// A row that a stage names.
+#[derive(Debug, Clone)]
+pub(super) struct Named {
+    /// Where it is named.
+    pub place: &'static Place,
+    /// What it stands for.
+    pub row: Arc<Row>,
+    /// Whether it is the metal of a piece of stock, which no one has named by itself.
+    pub lent: bool,
+}
 
 impl Stage {
     /// Fills in every row that a document names; a name without a row leaves its table in doubt.
+    /// `whole` says that every catalogue could be read: what is missed may stand in one that could not.
     pub(super) fn fill_from_catalogue(
         &mut self,
         document: &Document,
         leaves: &Leaves,
+        whole: bool,
         findings: &mut Findings,
     ) {
-        let takes: [(&str, Take); 3] = [
-            ("rule_set", Self::take_rule_set),
-            ("tank.liner.metal", Self::take_metal),
-            ("tank.overwrap.fibre", Self::take_fibre),
-        ];
-        for (table, take) in takes {
-            let path = format!("{table}.name");
+        let paths = PLACES.iter().map(|place| place.path);
+        for path in std::iter::once("rule_set.name").chain(paths) {
             // A name that is no text has been told with the other texts.
-            let Ok(Some(name)) = leaves.text(document, &path) else {
+            let Ok(Some(name)) = leaves.text(document, path) else {
                 continue;
             };
-            if let Err(error) = take(self, &name) {
-                findings.note(document, At::Value(&path), error);
+            let place = Place::of(path);
+            let taken = match place {
+                Some(place) => self.take_named(place, &name),
+                None => self.take_rule_set(&name),
+            };
+            let table = place.map_or("rule_set", Place::stands_in);
+            if place.is_some() && !whole {
+                findings.damage(table);
+            }
+            if let Err(error) = taken {
+                let follows = !whole && matches!(error, Error::NotOnRecord { .. });
+                let none_read = !whole && matches!(error, Error::Unreadable { .. });
+                if !follows && !none_read {
+                    findings.note(document, At::Value(path), error);
+                }
                 findings.damage(table);
             }
         }
+        if let (Err(error), true) = (self.lend_metal(), whole) {
+            findings.note(document, At::Value("tank.liner.tube"), error);
+        }
+        for (path, error) in self.contradictions() {
+            findings.note(document, At::Value(path), error);
+        }
     }
 
-    pub(super) fn take_metal(&mut self, name: &str) -> Result<()> {
-        let row = find(&METALS, "tank.liner.metal.name", "metal", name)?;
-        self.take_row("tank.liner.metal", &row);
-        self.labels.metal = (row.name.clone(), row.source.clone());
+    /// Fills in what a named row holds. Of a material, what the row lacks is taken away; of stock, only
+    /// what other stock had filled in.
+    pub(super) fn take_named(&mut self, place: &'static Place, name: &str) -> Result<()> {
+        let row = find(self.catalogue.rows(), place.path, place.kind, name)?;
+        self.fill(place, &row)?;
+        self.named.retain(|named| named.place.path != place.path);
+        self.named.push(Named {
+            place,
+            row,
+            lent: false,
+        });
         Ok(())
     }
 
-    pub(super) fn take_fibre(&mut self, name: &str) -> Result<()> {
-        let row = find(&FIBRES, "tank.overwrap.fibre.name", "fibre", name)?;
-        self.take_row("tank.overwrap.fibre", &row);
-        self.labels.fibre = (row.name.clone(), row.source.clone());
+    fn fill(&mut self, place: &'static Place, row: &Row) -> Result<()> {
+        for (key, slot) in place.fills() {
+            match row.value(key) {
+                Some(written) => {
+                    self.slots[slot] =
+                        crate::quantity::in_range(&INPUTS.fields[slot], written.number)?;
+                    self.origins[slot] = Origin::Catalogue;
+                }
+                None if !place.is_stock() || self.origins[slot] == Origin::Catalogue => {
+                    self.origins[slot] = Origin::Absent;
+                }
+                None => {}
+            }
+        }
+        let label = (row.name.clone(), row.source.clone());
+        match place.kind {
+            "metal" => self.labels.metal = label,
+            "fibre" => self.labels.fibre = label,
+            _ => {}
+        }
         Ok(())
+    }
+
+    /// A name replaced in a stage: what its row fills in must be an input.
+    pub(super) fn replace_named(&mut self, place: &'static Place, name: &str) -> Result<()> {
+        if let ("tube", Some(side)) = (place.kind, &mut self.form.tank) {
+            side.tank.diameters = DiameterPair::LinerOuterAndWall;
+        }
+        for (_, slot) in place.fills().into_iter().filter(|_| place.is_stock()) {
+            if let Some(reason) = super::follow::follows(&self.form, &INPUTS.fields[slot].path) {
+                let path = place.path;
+                let problem = format!("{path} cannot be taken: {reason}");
+                return Err(Error::Inconsistent(problem));
+            }
+        }
+        self.take_named(place, name)
+    }
+
+    /// Gives liner and closures the metal of the stock they are made of, unless one is named.
+    pub(super) fn lend_metal(&mut self) -> Result<()> {
+        let Some(place) = Place::of(METAL) else {
+            return Ok(());
+        };
+        let metal = self.named.iter().find(|named| named.place.path == METAL);
+        if metal.is_some_and(|metal| !metal.lent) {
+            return Ok(());
+        }
+        let lent = metal.map(|metal| metal.row.name.clone());
+        let of_stock = self.stock().find_map(|named| named.row.metal.clone());
+        if lent == of_stock {
+            return Ok(());
+        }
+        self.named.retain(|named| named.place.path != METAL);
+        let Some(name) = of_stock else {
+            for (_, slot) in place.fills() {
+                self.origins[slot] = Origin::Absent;
+            }
+            self.labels.metal = (String::new(), String::new());
+            return Ok(());
+        };
+        self.take_named(place, &name)?;
+        if let Some(metal) = self.named.last_mut() {
+            metal.lent = true;
+        }
+        Ok(())
+    }
+
+    /// Pieces of stock that do not go together: path and what is wrong.
+    pub(super) fn contradictions(&self) -> Vec<(&'static str, Error)> {
+        let row = |path: &str| self.named.iter().find(|named| named.place.path == path);
+        let mut found = Vec::new();
+        if let (Some(_), Some(sheet)) = (row("tank.liner.tube"), row("tank.liner.sheet")) {
+            let problem = "tank.liner.tube and tank.liner.sheet are given together; each fills in the \
+                           liner's wall: name one";
+            found.push((sheet.place.path, Error::Inconsistent(problem.to_owned())));
+        }
+        let Some(metal) = row(METAL) else {
+            return found;
+        };
+        for named in &self.named {
+            if let Some(own) = named
+                .row
+                .metal
+                .as_ref()
+                .filter(|own| **own != metal.row.name)
+            {
+                let (path, row) = (named.place.path, &named.row);
+                let problem = format!(
+                    "{path}: the {} \"{}\" is of \"{own}\", and the liner is of \"{}\"; liner and \
+                     closures are of one metal here: take stock of one metal{}",
+                    row.kind,
+                    row.name,
+                    metal.row.name,
+                    if metal.lent {
+                        String::new()
+                    } else {
+                        format!(", or name that one as {METAL}")
+                    }
+                );
+                found.push((path, Error::Inconsistent(problem)));
+            }
+        }
+        found
+    }
+
+    /// The named row that an input's value was last filled in from, and its name there.
+    pub(super) fn filled_from(&self, slot: usize) -> Option<(&Named, &'static str)> {
+        self.named.iter().rev().find_map(|named| {
+            let mut fills = named.place.fills().into_iter();
+            let (key, _) = fills.find(|(_, filled)| *filled == slot)?;
+            named.row.value(key).map(|_| (named, key))
+        })
     }
 
     /// A rule set whose factors are replaced is no longer the published one.
@@ -63,24 +204,6 @@ impl Stage {
         if own && published {
             let name = format!("stated factors in place of \"{}\"", self.labels.rule_set.0);
             self.labels.rule_set = (name, String::new());
-        }
-    }
-
-    /// Fills a table from a row; entries that the row lacks are taken away.
-    fn take_row(&mut self, table: &str, row: &Row) {
-        for (slot, field) in INPUTS.fields.iter().enumerate() {
-            let Some(key) = field
-                .path
-                .strip_prefix(table)
-                .and_then(|rest| rest.strip_prefix('.'))
-            else {
-                continue;
-            };
-            self.origins[slot] = Origin::Absent;
-            if let Some(written) = row.value(key) {
-                self.slots[slot] = written.number;
-                self.origins[slot] = Origin::Catalogue;
-            }
         }
     }
 

@@ -5,6 +5,7 @@ use super::follow::refresh;
 use super::given::{Origin, Stage};
 use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
+use super::stock::Place;
 use crate::document::{Document, Findings};
 use crate::error::{Error, Result, nearest};
 use crate::quantity::number;
@@ -31,7 +32,8 @@ impl Stage {
 
     /// The stage as text from which [`Self::restore`] rebuilds it bit for bit.
     pub fn store(&self) -> String {
-        json!({ "stage": self.document, "changes": self.changes }).to_string()
+        json!({ "stage": self.document, "changes": self.changes, "places": *self.places })
+            .to_string()
     }
 
     /// Rebuilds a stored stage.
@@ -42,7 +44,11 @@ impl Stage {
         let changes = stored.get("changes").cloned().ok_or_else(unreadable)?;
         let changes: Vec<Vec<(String, Value)>> =
             serde_json::from_value(changes).map_err(|_| unreadable())?;
-        let stage = Self::from_json(&document.to_string())?;
+        let mut document = Document::from_json(&document.to_string())?;
+        if let Some(places) = stored.get("places") {
+            document.noted = serde_json::from_value(places.clone()).map_err(|_| unreadable())?;
+        }
+        let stage = resolve(&document, Findings::default())?;
         changes
             .iter()
             .try_fold(stage, |stage, together| stage.replace(together))
@@ -59,6 +65,7 @@ impl Stage {
         for (path, value) in changes.iter().filter(|(path, _)| !is_number(path)) {
             stage.change_choice(path, value)?;
         }
+        stage.lend_metal()?;
         for (path, value) in changes.iter().filter(|(path, _)| is_number(path)) {
             stage.change_number(path, value)?;
         }
@@ -108,9 +115,11 @@ impl Stage {
                 text?.clone_into(&mut self.labels.reason);
                 Ok(())
             }
-            (None, "tank.liner.metal.name") if tank => self.take_metal(text?),
-            (None, "tank.overwrap.fibre.name") if tank => self.take_fibre(text?),
             (None, "rule_set.name") if tank => self.take_rule_set(text?),
+            (None, _) if tank && Place::of(path).is_some() => match Place::of(path) {
+                Some(place) => self.replace_named(place, text?),
+                None => Ok(()),
+            },
             (None, _) if super::maturity::allowance_of(path).is_some() => {
                 self.take_maturity(path, text?)
             }

@@ -8,6 +8,7 @@ use super::neutral;
 use super::requirement::requirements;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
+use super::stocked;
 use super::tables;
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
@@ -16,14 +17,17 @@ use crate::motor::ThrustRule;
 use crate::quantity::{Choice, in_range, lower_first, number, wanted};
 use crate::vessel::{DiameterPair, PlyKind};
 use serde_json::Map;
+use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// Resolves a document; `findings` holds what was noted while it was read. Every mistake that does
 /// not merely follow from another is told.
 pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Stage> {
     let leaves = Leaves::of(document, &mut findings);
-    check_schema(document, &leaves, &mut findings)?;
+    document.check_schema(&mut findings)?;
     let numbers = numbers(document, &leaves, &mut findings);
     texts(document, &leaves, &mut findings);
+    let (catalogue, whole) = stocked::catalogue(document, &leaves, &mut findings);
     let Some(mut form) = skeleton::skeleton(document, &leaves, &mut findings) else {
         findings.conclude()?;
         return Err(Error::Inconsistent("the stage cannot be read".to_owned()));
@@ -36,11 +40,14 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         origins: vec![Origin::Absent; INPUT_COUNT],
         labels,
         maturities: Vec::new(),
+        catalogue: Arc::new(catalogue),
+        named: Vec::new(),
+        places: Arc::new(BTreeMap::new()),
         requirements: Vec::new(),
         document: Map::new(),
         changes: Vec::new(),
     };
-    stage.fill_from_catalogue(document, &leaves, &mut findings);
+    stage.fill_from_catalogue(document, &leaves, whole, &mut findings);
     stage.fill_from_maturity(document, &leaves, &mut findings);
     let possible = possible_forms(&stage.form, &open);
     for (slot, number) in numbers {
@@ -85,6 +92,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     }
     findings.conclude()?;
     stage.document = tables::embedded(document, &leaves)?;
+    stage.places = Arc::new(stage.take_along(document, &leaves));
     close(document, &mut stage, target, by_impulse)?;
     stage.name_own_factors();
     Ok(stage)
@@ -111,11 +119,7 @@ fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec
 fn texts(document: &Document, leaves: &Leaves, findings: &mut Findings) {
     for (path, _) in leaves.iter() {
         let pattern = super::choices::split_index(path).0;
-        let text = TEXTS.iter().any(|(known, _)| *known == pattern);
-        let number = ["growth_allowance", "at_least", "at_most"]
-            .iter()
-            .any(|key| pattern.ends_with(key));
-        if text && !number {
+        if TEXTS.iter().any(|(known, _)| *known == pattern) {
             findings.take(document, At::Value(path), leaves.text(document, path));
         }
     }
@@ -140,6 +144,9 @@ fn possible_forms(form: &Form, open: &[String]) -> Vec<Form> {
 
 /// Checks that the parts of a stage fit together.
 pub(super) fn check(stage: &Stage) -> Result<()> {
+    if let Some((_, error)) = stage.contradictions().into_iter().next() {
+        return Err(error);
+    }
     let Some(side) = &stage.form.tank else {
         return Ok(());
     };
@@ -165,31 +172,6 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
     )))
 }
 
-/// Notes a schema that is not ours. Of a file with nothing in it only that is told.
-fn check_schema(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Result<()> {
-    let top = At::Top("schema");
-    match leaves.get("schema") {
-        Some(value) if value.as_i64() == Some(1) => {}
-        Some(value) => {
-            let problem = format!("schema = {value} is not known; this version reads schema = 1");
-            findings.note(document, At::Value("schema"), Error::Inconsistent(problem));
-        }
-        None if document.bare_numbers => {}
-        None if document.tree.is_empty() => {
-            let problem = "there is nothing in this file; begin with schema = 1, and take one of \
-                           the packaged examples as a pattern";
-            let error = Error::Inconsistent(problem.to_owned());
-            return Err(document.locate_at(top, error));
-        }
-        None if findings.is_damaged("schema") => {}
-        None => {
-            let problem = "schema is missing; begin the file with schema = 1".to_owned();
-            findings.note(document, top, Error::Inconsistent(problem));
-        }
-    }
-    Ok(())
-}
-
 /// Decides which of equivalent quantities are given and notes pairs that contradict each other or
 /// lack a member. Returns whether a specific impulse is given.
 fn settle_equivalents(
@@ -202,7 +184,7 @@ fn settle_equivalents(
         let doubt = DIAMETERS
             .iter()
             .any(|path| leaves.get(path).is_none() && leaves.in_doubt(path, findings));
-        let pair = diameter_pair(leaves);
+        let pair = diameter_pair(stage);
         let given = || DIAMETERS.iter().filter(|path| leaves.get(path).is_some());
         let last = given().max_by_key(|path| document.offset(At::Key(path)));
         let at = match last.filter(|_| given().count() > 1) {
@@ -340,11 +322,26 @@ fn missing_one_of(members: &[(&str, &[&str])]) -> Error {
     ))
 }
 
-fn diameter_pair(leaves: &Leaves) -> Result<DiameterPair> {
+/// What is stated or filled in by a row decides the pair.
+fn diameter_pair(stage: &Stage) -> Result<DiameterPair> {
+    let filled = |path: &str| {
+        let slot = INPUTS.slot(path)?;
+        let on_record = stage.origins[slot] == Origin::Catalogue;
+        stage.filled_from(slot).filter(|_| on_record)
+    };
     let given: Vec<&str> = DIAMETERS
         .into_iter()
-        .filter(|path| leaves.get(path).is_some())
+        .filter(|path| {
+            INPUTS
+                .slot(path)
+                .is_some_and(|slot| stage.origins[slot] != Origin::Absent)
+        })
         .collect();
+    let told = given.iter().map(|path| match filled(path) {
+        Some((named, _)) => format!("{path} (of {})", named.place.path),
+        None => (*path).to_owned(),
+    });
+    let told: Vec<String> = told.collect();
     DiameterPair::ALL
         .iter()
         .copied()
@@ -354,11 +351,11 @@ fn diameter_pair(leaves: &Leaves) -> Result<DiameterPair> {
                 "exactly two of {} must be given, and not both outside diameters (they differ by the \
                  wrap's build-up); {}",
                 DIAMETERS.join(", "),
-                match given.len() {
-                    0 => "none is given: add two".to_owned(),
-                    1 => format!("only {} is given: add one", given.join(", ")),
-                    2 => format!("{} are given: state another in place of one", given.join(" and ")),
-                    _ => format!("{} are given: leave out all but two", given.join(", ")),
+                match told.as_slice() {
+                    [] => "none is given: add two".to_owned(),
+                    [one] => format!("only {one} is given: add one"),
+                    [_, _] => format!("{} are given: state another in place of one", told.join(" and ")),
+                    _ => format!("{} are given: leave out all but two", told.join(", ")),
                 }
             ))
         })

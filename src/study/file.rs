@@ -15,9 +15,6 @@ const OPTIMISE: &[&str] = &["name", "minimise", "maximise", "vary", "subject_to"
 const VARY: &[&str] = &["path", "from", "to", "count", "values"];
 const SUBJECT_TO: &[&str] = &["response", "at_least", "at_most"];
 
-/// Number of the layout of a study file.
-const SCHEMA: i64 = 1;
-
 /// A study file as read: every name known, every value readable.
 #[derive(Debug, Clone)]
 pub struct StudyFile {
@@ -32,6 +29,7 @@ impl StudyFile {
     pub fn load(path: &Path) -> Result<Self> {
         let mut findings = Findings::default();
         let document = Document::load(path, &mut findings)?;
+        document.check_schema(&mut findings)?;
         let mut reading = Reading {
             document: &document,
             findings,
@@ -107,23 +105,11 @@ impl Reading<'_> {
         text
     }
 
-    /// Schema number and stage.
+    /// What stands at the top, and the stage.
     fn head(&mut self) -> Option<Stage> {
         let tree = &self.document.tree;
         let known: Vec<&str> = TOP.iter().chain(KINDS).copied().collect();
         self.names("", tree, &known);
-        match tree.get("schema") {
-            None => self.missing(
-                "schema",
-                "number of the file's layout",
-                &format!("write schema = {SCHEMA}"),
-            ),
-            Some(number) if number.as_i64() != Some(SCHEMA) => {
-                let problem = format!("{number} is not a layout known here; write {SCHEMA}");
-                self.unreadable("schema", &problem);
-            }
-            Some(_) => {}
-        }
         self.text("", tree, "name");
         self.text("", tree, "description");
         if !KINDS.iter().any(|kind| tree.contains_key(*kind)) {

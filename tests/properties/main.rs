@@ -3,6 +3,7 @@
 // What is computed here is compared, not shipped: the standard library's functions will do.
 #![allow(clippy::disallowed_methods)]
 
+mod catalogue;
 mod closed_tank;
 mod derivative;
 mod door;

@@ -8,6 +8,7 @@ from hoopline.assessment import Assessment
 from hoopline.explanation_text import body
 from hoopline.reporting.breaks import entries, together
 from hoopline.reporting.figures import SPAN, drawings, ladder, surroundings
+from hoopline.sources import numbered
 from hoopline.stage import Stage
 from hoopline.text import SECTIONS, band_rows, banded, label, provenance, required, shown
 
@@ -18,6 +19,7 @@ def content(stage: Stage) -> dict[str, Any]:
     """Return everything the page's template asks for."""
     assessment = stage.assess()
     governing = assessment.governing
+    marks, sources = numbered(assessment.inputs)
     explained = body(assessment.explain(governing.path)) if governing else ""
     return {
         "name": assessment.name,
@@ -43,7 +45,8 @@ def content(stage: Stage) -> dict[str, Any]:
             (SECTIONS[group], rows) for group in _TABLES if (rows := _rows(assessment, group))
         ],
         "bands": list(band_rows(assessment)),
-        "inputs": assessment.inputs,
+        "inputs": list(zip(assessment.inputs, marks, strict=True)),
+        "sources": sources,
         "provenance": [(key, text) for key, text in provenance(assessment) if key != "verdict"],
         "version": assessment.version,
         "digest": assessment.digest[:16],

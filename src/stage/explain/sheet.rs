@@ -7,7 +7,7 @@ use crate::error::{Error, Result};
 use crate::quantity::Quantity;
 use crate::stage::chain::Settled;
 use crate::stage::form::Form;
-use crate::stage::given::{Origin, Stage};
+use crate::stage::given::Stage;
 use crate::stage::outcome::Outcome;
 use crate::stage::point::Point;
 use crate::stage::schema::{INPUTS, RESULT_COUNT, RESULTS};
@@ -52,7 +52,7 @@ impl Sheet<'_> {
         }
         let field = &INPUTS.fields[slot];
         let value = self.stage.slots()[slot];
-        let (origin, source) = origin(self.stage, slot, path);
+        let (origin, source) = self.stage.origin_and_source(slot);
         self.leaf(Term {
             symbol: symbol.to_owned(),
             path: Some(path.to_owned()),
@@ -223,35 +223,4 @@ impl Sheet<'_> {
 fn symbols(formula: &str) -> impl Iterator<Item = &str> {
     let words = formula.split(|letter: char| !letter.is_ascii_alphanumeric() && letter != '_');
     words.filter(|word| word.starts_with(|letter: char| letter.is_ascii_alphabetic()))
-}
-
-/// Where an input's value comes from, and its source if there is one.
-fn origin(stage: &Stage, slot: usize, path: &str) -> (String, String) {
-    let labels = stage.labels();
-    let row = [
-        ("tank.liner.metal.", &labels.metal),
-        ("tank.overwrap.fibre.", &labels.fibre),
-        ("rule_set.", &labels.rule_set),
-    ];
-    let row = row.iter().find(|(table, _)| path.starts_with(table));
-    match stage.origin(slot) {
-        Origin::Catalogue => {
-            let class = labels.maturity.iter().find(|(input, _)| input == path);
-            if let Some((_, class)) = class {
-                let origin = format!("by maturity: {}", class.name);
-                return (origin, class.source.clone());
-            }
-            let (name, source) = row.map(|(_, row)| (*row).clone()).unwrap_or_default();
-            (format!("on record: {name}"), source)
-        }
-        Origin::Given => {
-            // A source given beside values of one's own is theirs; a row's name is not.
-            let own = row.filter(|(_, (name, _))| name.is_empty());
-            let source = own.map(|(_, (_, source))| source.clone());
-            ("given".to_owned(), source.unwrap_or_default())
-        }
-        Origin::Derived => ("derived from what is stated".to_owned(), String::new()),
-        Origin::Neutral => ("left out, changes nothing".to_owned(), String::new()),
-        Origin::Absent => ("none".to_owned(), String::new()),
-    }
 }

@@ -1,0 +1,171 @@
+"""The rows that names in a stage can stand for: materials, stock, rule sets, maturities."""
+
+import json
+import textwrap
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from html import escape
+from types import MappingProxyType
+from typing import Any, overload
+
+from hoopline.errors import InputError
+from hoopline.schema import nearest
+from hoopline.text import WIDTH
+
+_INDENT = "  "
+
+
+@dataclass(frozen=True, slots=True)
+class Value:
+    """One value of a row.
+
+    Attributes
+    ----------
+    value
+        In SI.
+    unit
+        SI unit.
+    shown
+        As written, with its unit.
+    source
+        Where this value was printed, if not where the row was.
+    """
+
+    value: float
+    unit: str
+    shown: str
+    source: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """What one name stands for.
+
+    Attributes
+    ----------
+    kind
+        metal, fibre, tube, sheet, rule set or maturity.
+    name
+        The name to write.
+    values
+        Values by the name of what they are.
+    source
+        Where the values were printed.
+    place
+        Where the row stands: FILE:LINE, or the catalogue that is shipped.
+    metal
+        Name of the metal a piece of stock is of, or none.
+    paths
+        Where in a stage the name can be written.
+    """
+
+    kind: str
+    name: str
+    values: Mapping[str, Value]
+    source: str
+    place: str
+    metal: str | None
+    paths: tuple[str, ...]
+
+    def __reduce__(self) -> tuple[Any, tuple[Any, ...]]:
+        rest = (self.source, self.place, self.metal, self.paths)
+        return _row, (self.kind, self.name, dict(self.values), *rest)
+
+
+def _row(kind: str, name: str, values: dict[str, Value], *rest: Any) -> Row:
+    return Row(kind, name, MappingProxyType(values), *rest)
+
+
+class Catalogue(tuple[Row, ...]):
+    """Rows in the order of the catalogues; `print` it, or ask for those of a kind or of a name.
+
+    Examples
+    --------
+    >>> import hoopline as hl
+    >>> catalogue = hl.Stage.load(hl.example("petrel_slim")).catalogue()
+    >>> catalogue.of("fibre").names
+    ('standard modulus carbon, 3530 MPa', 'E-glass')
+    >>> catalogue["E-glass"].values["strength"].shown
+    '3450 MPa'
+    """
+
+    __slots__ = ()
+
+    @classmethod
+    def read(cls, text: str) -> "Catalogue":
+        """Read what the compiled module hands over."""
+        rows = []
+        for row in json.loads(text):
+            values = {value.pop("key"): Value(**value) for value in row.pop("values")}
+            rows.append(
+                Row(values=MappingProxyType(values), paths=tuple(row.pop("paths")), **row),
+            )
+        return cls(rows)
+
+    @property
+    def names(self) -> tuple[str, ...]:
+        """Names of the rows."""
+        return tuple(row.name for row in self)
+
+    @property
+    def kinds(self) -> tuple[str, ...]:
+        """Kinds there are."""
+        return tuple(dict.fromkeys(row.kind for row in self))
+
+    def of(self, kind: str) -> "Catalogue":
+        """Return the rows of one kind, possibly none.
+
+        Raises
+        ------
+        InputError
+            There is no such kind.
+        """
+        known = ("metal", "fibre", "tube", "sheet", "rule set", "maturity")
+        if kind not in known:
+            raise InputError(
+                f'unknown kind "{kind}"{nearest(str(kind), known)}; there are {", ".join(known)}'
+            )
+        return Catalogue(row for row in self if row.kind == kind)
+
+    @overload  # type: ignore[override]
+    def __getitem__(self, at: int | str) -> Row: ...
+    @overload
+    def __getitem__(self, at: slice) -> "Catalogue": ...
+    def __getitem__(self, at: int | str | slice) -> "Row | Catalogue":
+        if isinstance(at, slice):
+            return Catalogue(super().__getitem__(at))
+        if isinstance(at, int):
+            return super().__getitem__(at)
+        for row in self:
+            if row.name == at:
+                return row
+        raise InputError(f'no row "{at}"{nearest(str(at), self.names)}')
+
+    def __str__(self) -> str:
+        blocks = ["\n".join(_kind(self.of(kind))) for kind in self.kinds]
+        return "\n\n".join(blocks) if blocks else "no rows"
+
+    def __repr__(self) -> str:
+        counts = [f"{len(self.of(kind))} {kind}" for kind in self.kinds]
+        return f"<Catalogue: {', '.join(counts) or 'no rows'}>"
+
+    def _repr_html_(self) -> str:
+        return f"<pre>{escape(str(self))}</pre>"
+
+
+def _kind(rows: Catalogue) -> Iterator[str]:
+    yield f"{rows[0].kind}, named at {', '.join(rows[0].paths)}"
+    for row in rows:
+        yield from textwrap.wrap(row.name, WIDTH, initial_indent=_INDENT)
+        cells = [f"{key} {value.shown}" for key, value in row.values.items()]
+        if row.metal:
+            cells.append(f"metal {row.metal}")
+        yield from _wrapped("; ".join(cells))
+        yield from _wrapped(f"{row.source} ({row.place})")
+        for key, value in row.values.items():
+            if value.source:
+                yield from _wrapped(f"{key}: {value.source}")
+
+
+def _wrapped(text: str) -> list[str]:
+    return textwrap.wrap(text, WIDTH, initial_indent=_INDENT * 2, subsequent_indent=_INDENT * 3)

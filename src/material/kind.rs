@@ -1,0 +1,49 @@
+//! Kinds of rows a catalogue may hold.
+
+use super::{Fibre, Metal};
+use crate::quantity::{Field, Slots};
+
+/// A kind of row.
+#[derive(Debug)]
+pub struct Kind {
+    /// Name of its list in a catalogue: `[[metal]]`.
+    pub word: &'static str,
+    /// What such a row is.
+    pub doc: &'static str,
+    /// The values it may hold.
+    pub fields: Vec<Field>,
+    /// The values it must hold; what else a stage needs, the stage asks for.
+    pub required: &'static [&'static str],
+    /// Whether a row may name the metal it is of.
+    pub of_metal: bool,
+}
+
+fn fields<T: Slots<f64>>() -> Vec<Field> {
+    let mut fields = Vec::with_capacity(T::COUNT);
+    T::table("", 0, &mut fields);
+    fields
+}
+
+impl Kind {
+    /// Metals of liner and closures.
+    pub fn metal() -> Self {
+        Self {
+            word: "metal",
+            doc: "a metal of liner and closures",
+            fields: fields::<Metal<f64>>(),
+            required: &[],
+            of_metal: false,
+        }
+    }
+
+    /// Fibres of the overwrap.
+    pub fn fibre() -> Self {
+        Self {
+            word: "fibre",
+            doc: "a fibre of the overwrap",
+            fields: fields::<Fibre<f64>>(),
+            required: &[],
+            of_metal: false,
+        }
+    }
+}
