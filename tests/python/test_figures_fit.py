@@ -6,7 +6,7 @@ import pytest
 
 import hoopline as hl
 
-LONG = "A name that a team may well give to a stage in its third year of design, " * 2
+LONG = ", ".join(["A name that a team may well give to a stage in its third year"] * 2)
 
 
 def seen(axis):

@@ -92,7 +92,7 @@ def test_bounds_and_goal_reach_the_search(write):
     ("text", "words"),
     [
         (SWEEP, ["schema is missing", "stage is missing"]),
-        (HEAD.replace("= 1", "= 2") + SWEEP, ["study.toml:1:10", "2 is not a layout"]),
+        (HEAD.replace("= 1", "= 2") + SWEEP, ["study.toml:1:10", "schema = 2 is not known"]),
         (HEAD, ["a question to ask", "[[sweep]] or [[optimise]]"]),
         (HEAD.replace("petrel_slim", "petrel_slip") + SWEEP, ["petrel_slip.toml"]),
         (HEAD + SWEEP.replace("sweep", "sweeep"), ["sweeep", 'did you mean "sweep"?']),
