@@ -24,6 +24,7 @@ STAMP = VENV / "hoopline-stamp"
 SCRIPTS = VENV / ("Scripts" if os.name == "nt" else "bin")
 UV = "uv==0.13.9"
 RUST = (1, 88)
+BROWSERS = ("chromium", "chromium-browser")
 
 
 def output_of(*command: str) -> str | None:
@@ -101,7 +102,7 @@ def cargo_steps() -> list[tuple[str, ...]]:
 
 
 def python_steps(*, long: bool) -> list[tuple[str, ...]]:
-    """Return the Python checks; the long run adds the benchmarks."""
+    """Return the Python checks; the long run adds the report in a browser and the benchmarks."""
     steps: list[tuple[str, ...]] = [
         ("ruff", "check"),
         ("ruff", "format", "--check"),
@@ -109,13 +110,16 @@ def python_steps(*, long: bool) -> list[tuple[str, ...]]:
         ("pytest", "-q"),
     ]
     if long:
+        steps.append(("pytest", "-q", "tests/browser"))
         steps.append(("cargo", "bench", "--locked"))
         steps.append(("pytest", "-q", "tests/bench"))
     return steps
 
 
 def absent(step: tuple[str, ...]) -> bool:
-    """Tell whether a step's tool is an optional part of the Rust installation that is not there."""
+    """Tell whether a step needs an optional tool that is not there: a part of Rust, a browser."""
+    if step[-1] == "tests/browser":
+        return not any(map(shutil.which, BROWSERS))
     return step[:2] in {("cargo", "fmt"), ("cargo", "clippy")} and (
         output_of(*step[:2], "--version") is None
     )
@@ -206,7 +210,7 @@ def main() -> int:
     listing = commands.add_parser("checks", help="list every check against the outside world")
     listing.add_argument("topic", nargs="?", default="", help="only rows that name it")
     tests = commands.add_parser("test", help="run every check")
-    tests.add_argument("--long", action="store_true", help="add the benchmarks")
+    tests.add_argument("--long", action="store_true", help="add the browser and the benchmarks")
     asked = parser.parse_args()
     if asked.command == "checks":
         return checks(asked.topic)

@@ -1,9 +1,9 @@
 //! Drag coefficients over Mach number, as the ascent takes them at one altitude.
 
-use super::chain::{columns, drag_terms, flight, settle};
+use super::chain::drag_terms;
 use super::given::Stage;
 use super::sheet;
-use crate::airframe::BuildUp;
+use crate::airframe::{BuildUp, Drag, DragTerms};
 use crate::error::{Error, Result};
 use crate::quantity::{Field, Slots, slots};
 use serde_json::json;
@@ -59,48 +59,16 @@ impl Stage {
                 hint: "altitude of the air above sea level".to_owned(),
             });
         }
-        sheet::require_sound(self)?;
-        let point = self.point();
-        let settled = settle(&self.form, &point);
-        let drag = columns(&self.form, &point, &settled.vehicle);
-        let flight = flight(
-            &self.form,
-            &point,
-            &settled.vehicle,
-            &settled.load,
-            settled.drive,
-            &drag,
-        );
-        let reynolds = flight.air_at(altitude).unit_reynolds;
-        let terms = self
-            .form
-            .body()
-            .map(|body| drag_terms(body, &point, &settled.vehicle));
-        let row = |mach: &f64| {
-            let mach = *mach;
-            let [body_friction, fin_friction] = drag.friction(mach, reynolds).unwrap_or([0.0, 0.0]);
-            let at = |power| {
-                terms
-                    .as_ref()
-                    .map(|terms| BuildUp::new(terms, mach, reynolds, power))
-            };
-            let (off, on) = (at(0.0), at(1.0));
-            let term = |built: &Option<BuildUp>, pick: fn(&BuildUp) -> f64| {
-                built.as_ref().map_or(0.0, pick)
-            };
-            DragRow {
-                mach,
-                power_off: drag.coefficient(mach, reynolds, 0.0),
-                power_on: drag.coefficient(mach, reynolds, 1.0),
-                body_friction,
-                fin_friction,
-                nose: term(&off, |terms| terms.nose),
-                fins_wave: term(&off, |terms| terms.fins_wave),
-                base_power_off: term(&off, |terms| terms.base),
-                base_power_on: term(&on, |terms| terms.base),
-            }
-        };
-        Ok(drag.mach().iter().map(row).collect())
+        sheet::read_flight(self, |flight, settled| {
+            let reynolds = flight.air_at(altitude).unit_reynolds;
+            let terms = self
+                .form
+                .body()
+                .map(|body| drag_terms(body, &self.point(), &settled.vehicle));
+            let rows = flight.drag.mach().iter();
+            rows.map(|&mach| row(flight.drag, terms.as_ref(), mach, reynolds))
+                .collect()
+        })
     }
 
     /// The rows as JSON: columns with units, the altitude, the reference area and how to interpolate.
@@ -114,5 +82,24 @@ impl Stage {
             "between": if stated { "monotone cubic" } else { "natural cubic spline" },
         })
         .to_string())
+    }
+}
+
+fn row(drag: &Drag<f64>, terms: Option<&DragTerms<f64>>, mach: f64, reynolds: f64) -> DragRow<f64> {
+    let [body_friction, fin_friction] = drag.friction(mach, reynolds).unwrap_or([0.0, 0.0]);
+    let at = |power| terms.map(|terms| BuildUp::new(terms, mach, reynolds, power));
+    let (off, on) = (at(0.0), at(1.0));
+    let term =
+        |built: &Option<BuildUp>, pick: fn(&BuildUp) -> f64| built.as_ref().map_or(0.0, pick);
+    DragRow {
+        mach,
+        power_off: drag.coefficient(mach, reynolds, 0.0),
+        power_on: drag.coefficient(mach, reynolds, 1.0),
+        body_friction,
+        fin_friction,
+        nose: term(&off, |terms| terms.nose),
+        fins_wave: term(&off, |terms| terms.fins_wave),
+        base_power_off: term(&off, |terms| terms.base),
+        base_power_on: term(&on, |terms| terms.base),
     }
 }

@@ -1,6 +1,5 @@
 //! The history of a stage's ascent.
 
-use super::chain::{columns, flight, settle};
 use super::given::Stage;
 use super::sheet;
 use crate::ascent::{HISTORY, Instant, Moment, fly_recorded};
@@ -27,19 +26,7 @@ impl Stage {
     /// # Ok::<(), hoopline::Error>(())
     /// ```
     pub fn history(&self) -> Result<Vec<Moment>> {
-        sheet::require_sound(self)?;
-        let point = self.point();
-        let settled = settle(&self.form, &point);
-        let drag = columns(&self.form, &point, &settled.vehicle);
-        let (_, moments) = fly_recorded(&flight(
-            &self.form,
-            &point,
-            &settled.vehicle,
-            &settled.load,
-            settled.drive,
-            &drag,
-        ));
-        Ok(moments)
+        sheet::read_flight(self, |flight, _| fly_recorded(flight).1)
     }
 
     /// The history as JSON: columns with units, and the phase of each row.

@@ -1,8 +1,9 @@
 //! Columns with their units, for other programs.
 
-use super::chain::evaluate;
+use super::chain::{Settled, columns as drag_columns, evaluate, flight, settle};
 use super::fault::Fault;
 use super::given::Stage;
+use crate::ascent::Flight;
 use crate::error::{Error, Result};
 use crate::quantity::{Field, Slots};
 use serde_json::{Value, json};
@@ -29,8 +30,30 @@ pub(super) fn columns<T: Slots<f64>>(stage: &Stage, fields: &[Field], rows: &[T]
         .collect()
 }
 
+/// Hands a design's flight to a reader, with what was settled before it.
+///
+/// Errors: the design has a fault and no ascent.
+pub(super) fn read_flight<T>(
+    stage: &Stage,
+    read: impl FnOnce(&Flight<'_, f64>, &Settled<f64>) -> T,
+) -> Result<T> {
+    require_sound(stage)?;
+    let (form, point) = (stage.form(), stage.point());
+    let settled = settle(form, &point);
+    let drag = drag_columns(form, &point, &settled.vehicle);
+    let flight = flight(
+        form,
+        &point,
+        &settled.vehicle,
+        &settled.load,
+        settled.drive,
+        &drag,
+    );
+    Ok(read(&flight, &settled))
+}
+
 /// An error for a design that has no ascent.
-pub(super) fn require_sound(stage: &Stage) -> Result<()> {
+fn require_sound(stage: &Stage) -> Result<()> {
     let status = evaluate(stage.form(), &stage.point()).outcome.status;
     match Fault::from_code(status.code) {
         Some(fault) => Err(Error::Infeasible(fault.sentence(status.value))),

@@ -1,6 +1,5 @@
 //! Thrust and propellant left over time.
 
-use super::chain::{columns, flight, settle};
 use super::given::Stage;
 use super::sheet;
 use crate::ascent::Flight;
@@ -45,37 +44,9 @@ impl Stage {
     ///
     /// Errors: the design has a fault and no ascent.
     pub fn thrust_rows(&self) -> Result<Vec<ThrustRow<f64>>> {
-        sheet::require_sound(self)?;
-        let point = self.point();
-        let settled = settle(&self.form, &point);
-        let drag = columns(&self.form, &point, &settled.vehicle);
-        let flight = flight(
-            &self.form,
-            &point,
-            &settled.vehicle,
-            &settled.load,
-            settled.drive,
-            &drag,
-        );
-        let (steps, _) = flight.grid.steps();
-        let mut rows = vec![row(&flight, settled.load.propellant, 0, 0.0)];
-        for interval in 0..flight.curve.intervals() {
-            let span = flight.interval_span(interval);
-            let count = flight.curve.steps(interval, steps);
-            let mut places: Vec<f64> = (1..count)
-                .map(|k| span * k as f64 / count as f64)
-                .chain(flight.kink(interval))
-                .chain([span])
-                .collect();
-            places.sort_by(f64::total_cmp);
-            places.dedup();
-            rows.extend(
-                places
-                    .into_iter()
-                    .map(|within| row(&flight, settled.load.propellant, interval, within)),
-            );
-        }
-        Ok(rows)
+        sheet::read_flight(self, |flight, settled| {
+            rows(flight, settled.load.propellant)
+        })
     }
 
     /// The rows as JSON: columns with units.
@@ -83,6 +54,25 @@ impl Stage {
         let rows = self.thrust_rows()?;
         Ok(json!({"columns": sheet::columns(self, &FIELDS, &rows)}).to_string())
     }
+}
+
+fn rows(flight: &Flight<'_, f64>, loaded: f64) -> Vec<ThrustRow<f64>> {
+    let (steps, _) = flight.grid.steps();
+    let mut rows = vec![row(flight, loaded, 0, 0.0)];
+    for interval in 0..flight.curve.intervals() {
+        let span = flight.interval_span(interval);
+        let count = flight.curve.steps(interval, steps);
+        let mut places: Vec<f64> = (1..count)
+            .map(|k| span * k as f64 / count as f64)
+            .chain(flight.kink(interval))
+            .chain([span])
+            .collect();
+        places.sort_by(f64::total_cmp);
+        places.dedup();
+        let ends = places.into_iter();
+        rows.extend(ends.map(|within| row(flight, loaded, interval, within)));
+    }
+    rows
 }
 
 fn row(flight: &Flight<'_, f64>, loaded: f64, interval: usize, within: f64) -> ThrustRow<f64> {
