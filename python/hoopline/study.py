@@ -11,6 +11,7 @@ from typing import Any, Literal
 from hoopline import _core
 from hoopline.optimising import optimise
 from hoopline.optimum import Optimum
+from hoopline.paths import given_path
 from hoopline.spacing import linspace
 from hoopline.stage import Stage
 from hoopline.sweeping import Sweep, sweep
@@ -89,7 +90,7 @@ class Study:
         DataError
             A file cannot be opened or read.
         """
-        core, text = _core.read_study(os.fspath(path))
+        core, text = _core.read_study(given_path("path", path))
         tree = json.loads(text)
         questions = [_sweep(table) for table in tree.get("sweep", ())]
         questions += [_search(table) for table in tree.get("optimise", ())]
