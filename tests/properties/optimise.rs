@@ -392,3 +392,67 @@ fn without_bounds_of_its_own_a_search_holds_margins_and_requirements() {
         "named twice, held once"
     );
 }
+
+#[test]
+fn a_band_narrower_than_a_step_of_the_scan_is_found() {
+    let stage = example("petrel_slim.toml");
+    let band = Constraint {
+        path: "tank.mass".to_owned(),
+        at_least: Some(json!("9.0000 kg")),
+        at_most: Some(json!("9.0002 kg")),
+    };
+    let found = search(&stage, &lightest(vec![wall_range()], Some(vec![band]))).expect("a design");
+    assert!(found.feasible(), "{:?}", found.candidates[0].held);
+    let goal = found.candidates[0].goal.expect("a mass");
+    assert!((9.0..9.0 + 1e-9).contains(&goal), "{goal}");
+}
+
+#[test]
+fn of_equals_the_smaller_input_wins() {
+    let stage = example("petrel_slim.toml");
+    let proof = Problem {
+        goal: Goal {
+            direction: Direction::Minimise,
+            path: "pressures.proof".to_owned(),
+        },
+        ..lightest(vec![wall_range()], Some(clear()))
+    };
+    let wall = |problem: &Problem| {
+        let found = search(&stage, problem).expect("an optimum");
+        found.candidates[0].inputs[0].1.as_f64().expect("a wall")
+    };
+    // The fill decides the pressure: every wall that clears is as good as any other.
+    let thinnest = wall(&lightest(vec![wall_range()], Some(clear())));
+    assert!((wall(&proof) - thinnest).abs() < 1e-12);
+}
+
+#[test]
+fn what_lies_on_a_limit_says_on_which() {
+    let stage = example("petrel_slim.toml");
+    for (direction, upper) in [(Direction::Minimise, false), (Direction::Maximise, true)] {
+        let problem = Problem {
+            goal: Goal {
+                direction,
+                path: "tank.mass".to_owned(),
+            },
+            vary: vec![
+                range("tank.liner.wall", json!("4 mm"), json!("5 mm")),
+                range(
+                    "tank.overwrap.ply[0].fibre_thickness",
+                    json!("0.3 mm"),
+                    json!("0.5 mm"),
+                ),
+            ],
+            subject_to: Some(clear()),
+        };
+        let best = search(&stage, &problem)
+            .expect("an optimum")
+            .candidates
+            .remove(0);
+        let expected = [
+            ("tank.liner.wall".to_owned(), upper),
+            ("tank.overwrap.ply[0].fibre_thickness".to_owned(), upper),
+        ];
+        assert_eq!(best.on_limit, expected);
+    }
+}
