@@ -26,8 +26,10 @@ if TYPE_CHECKING:
     from hoopline.comparison import Comparison, compare
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
+    from hoopline.file_schema import json_schema
     from hoopline.history import History
     from hoopline.packaged import example
+    from hoopline.paths import paths
     from hoopline.reporting import report
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
@@ -54,7 +56,9 @@ __all__ = [
     "compare",
     "example",
     "export",
+    "json_schema",
     "linspace",
+    "paths",
     "plot",
     "report",
     "sweep",
@@ -74,7 +78,9 @@ _HOMES = {
     "compare": "hoopline.comparison",
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",
+    "json_schema": "hoopline.file_schema",
     "linspace": "hoopline.spacing",
+    "paths": "hoopline.paths",
     "report": "hoopline.reporting",
     "sweep": "hoopline.sweeping",
 }

@@ -8,7 +8,7 @@ import click
 from hoopline.cli.ending import INTERRUPTED, refusing
 
 # In the order of the work: look, check, vary, weigh up, write down.
-_COMMANDS = ("check", "assess", "compare", "report", "export", "demo", "completion")
+_COMMANDS = ("check", "assess", "compare", "report", "export", "schema", "demo", "completion")
 
 
 class _Commands(click.Group):
