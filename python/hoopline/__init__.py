@@ -29,7 +29,7 @@ if TYPE_CHECKING:
     from hoopline.file_schema import json_schema
     from hoopline.history import History
     from hoopline.packaged import example
-    from hoopline.paths import paths
+    from hoopline.path_list import paths
     from hoopline.reporting import report
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
@@ -80,7 +80,7 @@ _HOMES = {
     "export": "hoopline.exporting",
     "json_schema": "hoopline.file_schema",
     "linspace": "hoopline.spacing",
-    "paths": "hoopline.paths",
+    "paths": "hoopline.path_list",
     "report": "hoopline.reporting",
     "sweep": "hoopline.sweeping",
 }

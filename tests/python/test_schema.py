@@ -104,6 +104,7 @@ def test_a_wrong_stage_is_refused_by_schema_and_reader(validators, tmp_path, old
         ('source = "invented stock list, line 4"\n', ""),
         ('source = "invented stock list, line 4"', 'source = " "'),
         ('wall = { value = "5 mm", source =', 'wall = { value = "5 mm", sauce ='),
+        (', source = "invented: smallest of eight readings with an invented caliper"', ""),
         ("[[tube]]", "[[pipe]]"),
         ("poisson_ratio = 0.33", "poisson_ratio = 0.6"),
         ("schema = 1\n", ""),

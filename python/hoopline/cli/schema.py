@@ -21,7 +21,7 @@ def command(prefix: str, *, listed: bool, results: bool, of: str, as_json: bool)
     those that begin with it, such as tank.liner.
     """
     if prefix or listed or results:
-        from hoopline.paths import paths
+        from hoopline.path_list import paths
 
         if of != "stage":
             raise click.UsageError("--of goes with the JSON Schema; the table is that of a stage")
