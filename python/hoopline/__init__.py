@@ -27,10 +27,12 @@ if TYPE_CHECKING:
     from hoopline.comparison import Comparison, compare
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
+    from hoopline.file_schema import json_schema
     from hoopline.history import History
     from hoopline.optimising import optimise
     from hoopline.optimum import Candidate, Optimum
     from hoopline.packaged import example
+    from hoopline.path_list import paths
     from hoopline.reporting import report
     from hoopline.requirement import Requirement
     from hoopline.spacing import linspace
@@ -62,8 +64,10 @@ __all__ = [
     "compare",
     "example",
     "export",
+    "json_schema",
     "linspace",
     "optimise",
+    "paths",
     "plot",
     "report",
     "sweep",
@@ -86,8 +90,10 @@ _HOMES = {
     "compare": "hoopline.comparison",
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",
+    "json_schema": "hoopline.file_schema",
     "linspace": "hoopline.spacing",
     "optimise": "hoopline.optimising",
+    "paths": "hoopline.path_list",
     "report": "hoopline.reporting",
     "sweep": "hoopline.sweeping",
 }

@@ -61,6 +61,8 @@ def test_the_catalogue_prints_as_a_table_and_travels(stocked):
     for row in rows:
         assert f"\n  {row.name}\n" in text
     assert "outer_diameter 180 mm; wall 6 mm" in text
+    assert "    wall: invented: smallest of eight readings with an invented caliper\n" in text
+    assert "None" not in text
     assert max(map(len, text.splitlines())) <= 96
     assert "5 metal" in repr(rows)
     assert pickle.loads(pickle.dumps(rows)) == rows
@@ -132,7 +134,7 @@ def test_sources_stand_in_everything_that_prints_the_inputs(stocked, tmp_path):
     (line,) = (line for line in text.splitlines() if " tank.liner.wall " in line)
     assert line.endswith("6 mm  on record [2]")
     assert "tank.liner.tube: tube 180 x 6 (invented stock list, line 1)" in " ".join(text.split())
-    assert "invented stock list, line 1" in assessment._repr_html_()
+    assert "6 mm: tube &quot;tube 180 x 6&quot;: invented stock" in assessment._repr_html_()
     page = hl.report(stocked, tmp_path / "page.html").read_text(encoding="utf-8")
     assert "on record [2]" in page
     assert "<li>tube &#34;tube 180 x 6&#34;: invented stock list, line 1</li>" in page

@@ -1,0 +1,198 @@
+"""Every path of a stage file, or of its results, as a table: kind, unit, limits, meaning."""
+
+import json
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import asdict, dataclass
+from difflib import get_close_matches
+from html import escape
+from typing import Any
+
+from hoopline import _core
+from hoopline.errors import InputError
+from hoopline.schema import document
+
+_INDEX = re.compile(r"\[\d*\]")
+_GAP = "  "
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One path.
+
+    Attributes
+    ----------
+    path
+        Dotted path; [] stands for the number of an entry of a list, counted from 0.
+    kind
+        Quantity of a number, or choice, text, row on record, list, table.
+    unit, printed_unit
+        SI unit of a number and the one it is printed in, else empty.
+    units
+        Units a file may write it in.
+    lower, upper
+        Limits in SI, or none.
+    limits
+        The limits in the printed unit.
+    options
+        Words of a choice.
+    doc
+        What it is.
+    default
+        Word of a choice that stands if none is chosen, a default of our own.
+    """
+
+    path: str
+    kind: str
+    unit: str
+    printed_unit: str
+    units: tuple[str, ...]
+    lower: float | None
+    upper: float | None
+    limits: str
+    options: tuple[str, ...]
+    doc: str
+    default: str | None
+
+
+class Entries(tuple[Entry, ...]):
+    """Paths in the order of the tables; `print` shows them, one to a line."""
+
+    __slots__ = ()
+
+    def to_json(self) -> str:
+        """Return the entries as JSON text, limits in SI."""
+        return json.dumps([asdict(entry) for entry in self], indent=2, ensure_ascii=False)
+
+    def __str__(self) -> str:
+        columns = [
+            ("path", *(entry.path for entry in self)),
+            ("kind", *(entry.kind for entry in self)),
+            ("unit", *(entry.printed_unit for entry in self)),
+            ("limits", *(entry.limits for entry in self)),
+        ]
+        widths = [max(map(len, column)) for column in columns]
+        rows = zip(*columns, ("meaning", *map(_meaning, self)), strict=True)
+        lines = [_GAP.join(_padded(row, widths)).rstrip() for row in rows]
+        return "\n".join([*lines, *_other_units(self)])
+
+    def __repr__(self) -> str:
+        return f"<{len(self)} paths>"
+
+    def _repr_html_(self) -> str:
+        return f"<pre>{escape(str(self))}</pre>"
+
+
+def paths(prefix: str = "", *, results: bool = False) -> Entries:
+    """Return every path a stage file may hold, or every path of its results.
+
+    Parameters
+    ----------
+    prefix
+        Keeps the paths that begin with it, such as "tank.liner"; entries of lists may be written
+        with a number or without.
+    results
+        Lists results instead of inputs.
+
+    Raises
+    ------
+    InputError
+        No path begins so; the message names the nearest.
+
+    Examples
+    --------
+    >>> import hoopline as hl
+    >>> print(hl.paths("tank.vol"))
+    path         kind    unit  limits          meaning
+    tank.volume  volume  L     0.01 to 100000  Inside volume between the closures.
+    A volume may be written in m3, cm3, mL, L.
+    >>> [entry.path for entry in hl.paths("ascent.apogee", results=True)]
+    ['ascent.apogee', 'ascent.apogee_time', 'ascent.apogee_speed']
+    """
+    known = list(_results() if results else _by_table(_inputs()))
+    wanted = _INDEX.sub("[]", str(prefix))
+    found = [entry for entry in known if entry.path.startswith(wanted)]
+    if not found:
+        kind = "result" if results else "path of a stage file"
+        raise InputError(f'no {kind} begins with "{prefix}"{_nearest(wanted, known)}')
+    return Entries(found)
+
+
+def _nearest(wanted: str, known: list[Entry]) -> str:
+    """Hint at the path whose beginning is nearest to what was written."""
+    beginnings = {entry.path[: len(wanted)]: entry.path for entry in reversed(known)}
+    near = get_close_matches(wanted, beginnings, n=1, cutoff=0.6)
+    return f'; did you mean "{beginnings[near[0]]}"?' if near else ""
+
+
+def _results() -> Iterator[Entry]:
+    for field in document()["results"]:
+        if not field["path"].startswith("status."):
+            yield _number(field, units=(field["printed_unit"],))
+
+
+def _by_table(entries: Iterable[Entry]) -> Iterator[Entry]:
+    """Bring together what stands in one table; what stands in none comes first."""
+    tables: dict[str, list[Entry]] = {"": []}
+    for entry in entries:
+        table, _, rest = entry.path.partition(".")
+        tables.setdefault(table.removesuffix("[]") if rest else "", []).append(entry)
+    for together in tables.values():
+        yield from together
+
+
+def _inputs() -> Iterator[Entry]:
+    known = document()
+    numbers: dict[str, dict[str, Any]] = {}
+    for field in known["inputs"]:
+        numbers.setdefault(_INDEX.sub("[]", field["path"]), field)
+    for path, field in numbers.items():
+        units = dict.fromkeys(filter(None, known["quantities"][field["quantity"]]))
+        yield _number(field | {"path": path}, units=tuple(units))
+    for choice in known["choices"]:
+        words = tuple(option["word"] for option in choice["options"])
+        yield _other(choice, "choice", words, choice["default"])
+    for kind, rows in (
+        ("text", known["texts"]), ("number", known["listed"]), ("other", known["others"]),
+        ("list", known["lists"]),
+    ):  # fmt: skip
+        for row in rows:
+            yield _other(row, kind)
+
+
+def _number(field: dict[str, Any], units: tuple[str, ...]) -> Entry:
+    lower, upper, printed = field["lower"], field["upper"], field["printed_unit"]
+    limits = ""
+    if lower is not None and upper is not None:
+        shown = (_core.show(limit, field["quantity"]) for limit in (lower, upper))
+        limits = " to ".join(text.removesuffix(f" {printed}") for text in shown)
+    return Entry(
+        field["path"], field["quantity"], field["unit"], printed, units, lower, upper, limits, (),
+        field["doc"], None,
+    )  # fmt: skip
+
+
+def _other(
+    row: dict[str, Any], kind: str, options: tuple[str, ...] = (), default: str | None = None
+) -> Entry:
+    return Entry(row["path"], kind, "", "", (), None, None, "", options, row["doc"], default)
+
+
+def _meaning(entry: Entry) -> str:
+    words = f": {', '.join(entry.options)}" if entry.options else ""
+    return f"{entry.doc}{words}" + (f"; {entry.default} by default" if entry.default else "")
+
+
+def _other_units(entries: Iterable[Entry]) -> Iterator[str]:
+    """Say once per quantity in which units it may be written."""
+    units = {entry.kind: entry.units for entry in entries if len(entry.units) > 1}
+    for quantity, symbols in units.items():
+        article = "An" if quantity[0] in "aeiou" else "A"
+        yield f"{article} {quantity} may be written in {', '.join(symbols)}."
+
+
+def _padded(row: tuple[str, ...], widths: list[int]) -> Iterator[str]:
+    *cells, last = row
+    for cell, width in zip(cells, widths, strict=True):
+        yield f"{cell:{width}}"
+    yield last
