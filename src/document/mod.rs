@@ -10,7 +10,7 @@ pub(crate) use text_file::read_text;
 use crate::error::{Error, Result};
 use crate::problem::Place;
 use serde_json::{Map, Value};
-use std::collections::HashMap;
+use std::collections::{HashMap, HashSet};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use toml::Spanned;
@@ -61,6 +61,8 @@ pub(crate) struct Document {
     /// Whether bare numbers count as SI (they do from Python, not in a file).
     pub bare_numbers: bool,
     spans: HashMap<String, Span>,
+    /// Paths whose value is none; what is wrong with them has been told.
+    unreadable: HashSet<String>,
     file: PathBuf,
     text: String,
 }
@@ -85,6 +87,7 @@ impl Document {
         document.tree = tree;
         for (path, error) in unreadable {
             findings.note(&document, At::Value(&path), error);
+            document.unreadable.insert(path);
         }
         Ok(document)
     }
@@ -132,6 +135,11 @@ impl Document {
     /// A file named in the document; relative paths start at the document.
     pub fn beside(&self, name: &str) -> PathBuf {
         self.file.parent().unwrap_or(Path::new("")).join(name)
+    }
+
+    /// Whether the value at a path is none.
+    pub fn is_unreadable(&self, path: &str) -> bool {
+        self.unreadable.contains(path)
     }
 
     /// Where something stands, if the document came from a file.
@@ -250,7 +258,7 @@ impl Document {
                 }
             }
             DeValue::Datetime(date) => {
-                format!("the date {date} is not a value here; put a text in quotes")
+                format!("the date {date} is not a value here; write a number, or a text in quotes")
             }
         };
         let error = Error::Unreadable {

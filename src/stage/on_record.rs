@@ -11,6 +11,24 @@ use crate::vessel::rule_set::PUBLISHED;
 /// Fills in what a name stands for.
 type Take = fn(&mut Stage, &str) -> Result<()>;
 
+/// The table that a row on record fills in with an input, and the names there are.
+pub(super) fn row_of(path: &str) -> Option<(&'static str, Vec<String>)> {
+    let rows = |rows: &[std::sync::Arc<Row>]| rows.iter().map(|row| row.name.clone()).collect();
+    let below = |table: &str| {
+        let rest = path.strip_prefix(table);
+        rest.is_some_and(|rest| rest.starts_with('.'))
+    };
+    match path {
+        _ if below("rule_set") => {
+            let names = PUBLISHED.iter().map(|known| known.name.clone());
+            Some(("rule_set", names.collect()))
+        }
+        _ if below("tank.liner.metal") => Some(("tank.liner.metal", rows(&METALS))),
+        _ if below("tank.overwrap.fibre") => Some(("tank.overwrap.fibre", rows(&FIBRES))),
+        _ => None,
+    }
+}
+
 impl Stage {
     /// Fills in every row that a document names; a name without a row leaves its table in doubt.
     pub(super) fn fill_from_catalogue(
