@@ -193,13 +193,22 @@ pub type Result<T> = std::result::Result<T, Error>;
 
 /// The known name nearest to `given`, if any is near enough to be a slip.
 pub fn nearest<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
+    likest(given, known, 0.0)
+}
+
+/// As [`nearest`], for names at least so like.
+pub(crate) fn likest<'a>(
+    given: &str,
+    known: impl IntoIterator<Item = &'a str>,
+    likeness: f64,
+) -> Option<String> {
     if given.len() > LONGEST_SLIP {
         return None;
     }
     known
         .into_iter()
         .map(|name| (strsim::jaro_winkler(given, name), name))
-        .filter(|(likeness, _)| *likeness > 0.75)
+        .filter(|(found, _)| *found > 0.75 && *found >= likeness)
         .max_by(|a, b| a.0.total_cmp(&b.0))
         .map(|(_, name)| name.to_owned())
 }

@@ -169,11 +169,18 @@ fn printable(text: &str) -> String {
         }
         match letter {
             '\n' | '\r' => shown.push(' '),
-            letter if letter.is_control() => shown.extend(letter.escape_unicode()),
+            letter if letter.is_control() || is_direction(letter) => {
+                shown.extend(letter.escape_unicode());
+            }
             letter => shown.push(letter),
         }
     }
     shown
+}
+
+/// Letters without a shape that turn round what stands after them: the Unicode Standard, section 23.2.
+pub(crate) fn is_direction(letter: char) -> bool {
+    matches!(letter, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }
 
 #[cfg(test)]
@@ -246,6 +253,7 @@ mod tests {
     #[test]
     fn control_characters_and_endless_texts_do_not_reach_a_terminal() {
         assert_eq!(printable("a\u{1b}[31mb\nc"), "a\\u{1b}[31mb c");
+        assert_eq!(printable("kg\u{202e}"), "kg\\u{202e}");
         assert!(printable(&"x".repeat(5000)).len() < 1300);
     }
 }

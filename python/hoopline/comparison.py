@@ -8,7 +8,7 @@ from pathlib import Path
 
 from hoopline.assessment import Assessment
 from hoopline.errors import DataError, InputError
-from hoopline.paths import given_path, in_words
+from hoopline.file_names import given_path, in_words
 from hoopline.stage import Stage
 
 _ENOUGH, _MOST = 2, 26

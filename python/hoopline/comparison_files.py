@@ -4,7 +4,7 @@ import os
 from pathlib import Path
 
 from hoopline.comparison import Comparison
-from hoopline.paths import given_path
+from hoopline.file_names import given_path
 from hoopline.whole_files import write_whole
 
 

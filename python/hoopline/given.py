@@ -10,7 +10,7 @@ from typing import Any
 
 from hoopline import schema
 from hoopline.errors import InputError
-from hoopline.paths import given_path
+from hoopline.file_names import given_path
 
 
 def to_json(values: Any) -> str:

@@ -76,7 +76,7 @@ def number(name: str, value: Given, limits: Limits) -> float:
     if not math.isfinite(si):
         raise InputError(f"{name} = {si} is not a finite number; {_allowed(limits)}")
     if not limits.lower <= si <= limits.upper:
-        raise InputError(f"{name} = {limits.show(si)} is outside {_allowed(limits)}")
+        raise InputError(f"{name} = {_apart(si, limits)} is outside {_allowed(limits)}")
     return si
 
 
@@ -87,6 +87,13 @@ def larger(large: tuple[str, float], small: tuple[str, float], limits: Limits) -
             f"{large[0]} = {limits.show(large[1])} must be larger than "
             f"{small[0]} = {limits.show(small[1])}"
         )
+
+
+def _apart(si: float, limits: Limits) -> str:
+    """Return a value as it is printed, or in full where it would look like a limit."""
+    shown = limits.show(si)
+    alike = shown in {limits.show(limits.lower), limits.show(limits.upper)}
+    return f"{si!r} {limits.unit}".rstrip() if alike else shown
 
 
 def _allowed(limits: Limits) -> str:

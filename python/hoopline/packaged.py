@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from hoopline.errors import InputError
-from hoopline.paths import given_path
+from hoopline.file_names import given_path
 from hoopline.schema import nearest, quoted
 
 _FOLDER = Path(__file__).parent / "examples"

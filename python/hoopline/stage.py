@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any, NoReturn, Self
 from hoopline import _core, schema
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
+from hoopline.file_names import given_path
 from hoopline.given import changes_to_json, to_json
-from hoopline.paths import given_path
 
 if TYPE_CHECKING:
     from hoopline.catalogue import Catalogue

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import Any, Literal
 
 from hoopline import _core
+from hoopline.file_names import given_path
 from hoopline.optimising import optimise
 from hoopline.optimum import Optimum
-from hoopline.paths import given_path
 from hoopline.spacing import linspace
 from hoopline.stage import Stage
 from hoopline.sweeping import Sweep, sweep

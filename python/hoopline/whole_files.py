@@ -8,7 +8,7 @@ from contextlib import suppress
 from pathlib import Path
 
 from hoopline.errors import DataError
-from hoopline.paths import in_words
+from hoopline.file_names import in_words
 
 
 def write_whole(folder: Path, fill: Callable[[Path], list[str]]) -> list[Path]:

@@ -26,6 +26,9 @@ impl Findings {
     /// Notes a mistake at a path of a document.
     pub fn note(&mut self, document: &Document, at: At<'_>, error: Error) {
         let offset = document.offset(at);
+        if document.is_unreadable(at.path()) && self.tells(at.path()) {
+            return;
+        }
         match error {
             Error::Mistakes {
                 problems,
@@ -60,6 +63,10 @@ impl Findings {
                 self.push(offset, error, problem);
             }
         }
+    }
+
+    fn tells(&self, path: &str) -> bool {
+        self.found.iter().any(|known| known.problem.path == path)
     }
 
     fn push(&mut self, offset: usize, error: Error, problem: Problem) {

@@ -12,7 +12,7 @@ pub(crate) use words::printable;
 use crate::error::{Error, Result};
 use crate::problem::Place;
 use serde_json::{Map, Value};
-use std::collections::{BTreeMap, HashMap};
+use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::Range;
 use std::path::{Path, PathBuf};
 use toml::Spanned;
@@ -65,6 +65,8 @@ pub(crate) struct Document {
     /// Where values stood, as "FILE:LINE", if the document is rebuilt from one that was read.
     pub noted: BTreeMap<String, String>,
     spans: HashMap<String, Span>,
+    /// Paths whose value is none; what is wrong with them has been told.
+    unreadable: HashSet<String>,
     file: PathBuf,
     text: String,
     /// Byte at which each line begins.
@@ -94,6 +96,7 @@ impl Document {
         document.tree = tree;
         for (path, error) in unreadable {
             findings.note(&document, At::Value(&path), error);
+            document.unreadable.insert(path);
         }
         Ok(document)
     }
@@ -141,6 +144,11 @@ impl Document {
     /// A file named in the document; relative paths start at the document.
     pub fn beside(&self, name: &str) -> PathBuf {
         self.file.parent().unwrap_or(Path::new("")).join(name)
+    }
+
+    /// Whether the value at a path is none.
+    pub fn is_unreadable(&self, path: &str) -> bool {
+        self.unreadable.contains(path)
     }
 
     /// Where something stands, if the document came from a file.
@@ -299,7 +307,7 @@ impl Document {
                 }
             }
             DeValue::Datetime(date) => {
-                format!("the date {date} is not a value here; put a text in quotes")
+                format!("the date {date} is not a value here; write a number, or a text in quotes")
             }
         };
         let error = Error::Unreadable {

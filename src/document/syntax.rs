@@ -7,6 +7,11 @@ use std::path::Path;
 use toml::Spanned;
 use toml::de::{DeTable, DeValue};
 
+/// Quotation marks of printed text.
+const TYPOGRAPHIC: [char; 7] = [
+    '\u{201c}', '\u{201d}', '\u{201e}', '\u{ab}', '\u{bb}', '\u{2018}', '\u{2019}',
+];
+
 /// How many mistakes are told at once.
 const TOLD: usize = 20;
 
@@ -20,7 +25,7 @@ pub(super) fn parse<'a>(text: &'a str, file: &Path) -> Result<Spanned<DeTable<'a
     errors.sort_by_key(|error| error.span().map_or(0, |span| span.start));
     let mut problems: Vec<Problem> = Vec::new();
     for error in errors {
-        let span = error.span().unwrap_or(0..0);
+        let span = meant(error.message(), text, error.span().unwrap_or(0..0));
         let place = Place::of(file, text, &span);
         let line = |problem: &Problem| problem.place.as_ref().map(|place| place.line);
         if problems.last().and_then(line) == Some(place.line) {
@@ -43,6 +48,23 @@ pub(super) fn parse<'a>(text: &'a str, file: &Path) -> Result<Spanned<DeTable<'a
     })
 }
 
+/// The span that is meant: of a paragraph that is not closed its beginning.
+fn meant(found: &str, text: &str, span: Range<usize>) -> Range<usize> {
+    let mark = match found {
+        _ if !found.contains("multi-line") || !is_unclosed(found) => return span,
+        _ if found.contains('\'') => "'''",
+        _ => "\"\"\"",
+    };
+    match text[..span.start].rfind(mark) {
+        Some(start) => start..start + mark.len(),
+        None => span,
+    }
+}
+
+fn is_unclosed(found: &str) -> bool {
+    found.contains("string, expected `\"") || found.contains("string, expected `'")
+}
+
 /// What is wrong and what would be right. The reader's own words stand where none of ours fit.
 fn in_words(found: &str, text: &str, span: &Range<usize>) -> (String, String) {
     let found = found.trim().replace('\n', ", ");
@@ -55,10 +77,18 @@ fn in_words(found: &str, text: &str, span: &Range<usize>) -> (String, String) {
             "write name = value, such as wall = \"3 mm\"".to_owned(),
         ),
         _ if found.starts_with("string values must be quoted") => (
-            format!("{meant} is neither a number nor a text in quotes"),
-            format!("write it in quotes: \"{meant}\""),
+            format!("{meant} is neither a number nor a text in straight quotation marks"),
+            format!("write \"{}\"", meant.trim_matches(TYPOGRAPHIC)),
         ),
-        _ if found.contains("string, expected `\"") || found.contains("string, expected `'") => (
+        _ if found.contains("visible characters") => (
+            "a control character stands in this text".to_owned(),
+            "leave it out".to_owned(),
+        ),
+        _ if found.starts_with("carriage return must be") => (
+            "a line ends with a carriage return alone".to_owned(),
+            "save the file again and choose line feeds as line ends".to_owned(),
+        ),
+        _ if is_unclosed(&found) => (
             "the text that begins in this line is not closed".to_owned(),
             "end it with the quotation mark that it begins with".to_owned(),
         ),

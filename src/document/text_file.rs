@@ -39,6 +39,15 @@ pub(crate) fn read_text(path: &Path) -> Result<String> {
             MAX_FILE / 1_048_576
         )));
     }
+    // English in units of two or four bytes without a mark in front is UTF-8 with zero bytes.
+    let start = &bytes[..bytes.len().min(64)];
+    let zeros = start.chunks(2).filter(|pair| pair.contains(&0)).count();
+    if zeros * 4 > start.len() + 2 || UTF_16.iter().any(|mark| start.starts_with(mark)) {
+        return Err(problem(
+            "text in UTF-16 or UTF-32, not in UTF-8; save it again and choose UTF-8 as the coding"
+                .to_owned(),
+        ));
+    }
     let text = String::from_utf8(bytes).map_err(|error| not_utf_8(path, &error))?;
     Ok(text
         .strip_prefix('\u{feff}')
@@ -58,16 +67,9 @@ fn in_words(error: &std::io::Error) -> String {
     }
 }
 
-/// Says in which coding a file is, or at which letter it stops being UTF-8.
+/// Says at which letter a file stops being UTF-8.
 fn not_utf_8(path: &Path, error: &std::string::FromUtf8Error) -> Error {
     let bytes = error.as_bytes();
-    if UTF_16.iter().any(|mark| bytes.starts_with(mark)) {
-        return Error::File {
-            file: path.to_owned(),
-            problem: "text in UTF-16, not in UTF-8; save it again and choose UTF-8 as the coding"
-                .to_owned(),
-        };
-    }
     let at = error.utf8_error().valid_up_to();
     let text = String::from_utf8_lossy(bytes);
     let byte = bytes.get(at).copied().unwrap_or_default();

@@ -1,6 +1,7 @@
 //! Words in a file that are printed again later.
 
 use crate::error::{Error, Result};
+use crate::problem::is_direction;
 
 /// Refuses a text that cannot be printed as it is, or a name that is not one line without blanks
 /// around it: names stand in lines of tables and are compared.
@@ -41,5 +42,5 @@ fn ends_line(one: char) -> bool {
 
 /// Control characters but tab and line ends: terminals obey them and no figure can hold them.
 fn is_unprintable(one: char) -> bool {
-    one.is_control() && !matches!(one, '\t' | '\n' | '\r')
+    is_direction(one) || one.is_control() && !matches!(one, '\t' | '\n' | '\r')
 }

@@ -73,6 +73,10 @@ pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
 /// A sentence from a doc line for use inside another sentence.
 pub(crate) fn lower_first(doc: &str) -> String {
     let doc = doc.trim().trim_end_matches('.');
+    let first_word = doc.split(' ').next().unwrap_or(doc);
+    if first_word.contains('\'') {
+        return doc.to_owned(); // a name, as in Poisson's ratio
+    }
     let mut letters = doc.chars();
     match (letters.next(), letters.clone().next()) {
         (Some(first), Some(second)) if first.is_uppercase() && second.is_lowercase() => {

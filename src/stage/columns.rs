@@ -3,6 +3,8 @@
 /// What a two-column file holds.
 #[derive(Debug)]
 pub(super) struct Columns {
+    /// Line that names the columns, counted from 1.
+    pub head: usize,
     /// The two names of the first line.
     pub header: [String; 2],
     /// The rows.
@@ -19,16 +21,13 @@ pub(super) fn read(text: &str) -> std::result::Result<Columns, (usize, String)> 
         .trim(csv::Trim::All)
         .flexible(true)
         .from_reader(text.as_bytes());
-    let names: Vec<String> = reader
-        .headers()
-        .map_err(|error| (1, error.to_string()))?
-        .iter()
-        .map(str::to_owned)
-        .collect();
+    let first = reader.headers().map_err(|error| (1, error.to_string()))?;
+    let head = first.position().map_or(1, |place| place.line() as usize);
+    let names: Vec<String> = first.iter().map(str::to_owned).collect();
     let header: [String; 2] = names.try_into().map_err(|names: Vec<String>| {
         let found = names.len();
         (
-            1,
+            head,
             format!(
                 "the first line must name two columns, it names {found}; write both with their \
                  units, such as \"time s,thrust N\""
@@ -64,6 +63,7 @@ pub(super) fn read(text: &str) -> std::result::Result<Columns, (usize, String)> 
         lines.push(line);
     }
     Ok(Columns {
+        head,
         header,
         rows,
         lines,

@@ -3,7 +3,9 @@
 use super::choices::{CHOICES, split_index};
 use super::schema::INPUTS;
 use crate::document::{At, Document, Findings, printable};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result, likest, nearest};
+use crate::mass::MAX_ITEMS;
+use crate::vessel::MAX_PLIES;
 use serde_json::{Map, Value};
 
 /// Texts a stage may hold: path (`[]` for an index) and meaning.
@@ -127,6 +129,9 @@ fn is_list(path: &str) -> bool {
     LISTS.iter().any(|(known, _)| *known == path)
 }
 
+/// Likeness above which a name of the same table is meant rather than the same name in another.
+const SURE: f64 = 0.85;
+
 /// Every value of a document by its path, in the order written.
 #[derive(Debug, Default)]
 pub(super) struct Leaves {
@@ -203,7 +208,10 @@ impl Leaves {
             let wrong = match value {
                 Value::Object(inner) if !is_other(&path) => {
                     if is_leaf(&path, &pattern) {
-                        Error::Inconsistent(format!("{path} is one value, not a table"))
+                        Error::Inconsistent(format!(
+                            "{path} is one value, not a table; write one value behind the \
+                             equals sign"
+                        ))
                     } else if is_list(&path) {
                         Error::Inconsistent(format!("{path} is a list; write [[{path}]]"))
                     } else if !is_table(&pattern) {
@@ -244,7 +252,17 @@ impl Leaves {
         list: &[Value],
         findings: &mut Findings,
     ) {
-        for (index, entry) in list.iter().enumerate() {
+        let most = most_entries(path);
+        if list.len() > most {
+            let problem = format!(
+                "{path} has {} entries, and {most} can be handled; put some of them together",
+                list.len()
+            );
+            let first = format!("{path}[{most}]");
+            findings.note(document, At::Key(&first), Error::Inconsistent(problem));
+        }
+        let list_path = path;
+        for (index, entry) in list.iter().enumerate().take(most) {
             let path = format!("{path}[{index}]");
             let wrong = match entry {
                 Value::Object(inner) if inner.is_empty() => empty(&path),
@@ -252,7 +270,9 @@ impl Leaves {
                     self.flatten(document, &path, inner, findings);
                     continue;
                 }
-                _ => Error::Inconsistent(format!("{path} must be a table")),
+                _ => Error::Inconsistent(format!(
+                    "{path} is not a table; write [[{list_path}]] and its values below"
+                )),
             };
             findings.note(document, At::Key(&path), wrong);
             findings.damage(&path);
@@ -310,14 +330,6 @@ fn is_table(pattern: &str) -> bool {
 /// Suggests among the names of the same table first, then the same name in another table, then among
 /// all; where none is near it lists the names there are. What is suggested is in doubt.
 fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
-    if INPUTS
-        .fields
-        .iter()
-        .any(|field| split_index(&field.path).0 == pattern)
-    {
-        let problem = format!("{path}: a list of this kind cannot be so long");
-        return Error::Inconsistent(problem);
-    }
     let (table, name) = pattern.rsplit_once('.').unwrap_or(("", pattern));
     let prefix = if table.is_empty() {
         String::new()
@@ -333,13 +345,13 @@ fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
             siblings.push(own);
         }
     }
-    let elsewhere = || {
-        let ending = format!(".{name}");
-        known.iter().find(|known| known.ends_with(&ending)).cloned()
+    let own = |likeness: f64| {
+        let near = likest(name, siblings.iter().copied(), likeness);
+        near.map(|near| format!("{prefix}{near}"))
     };
-    let suggestion = nearest(name, siblings.iter().copied())
-        .map(|near| format!("{prefix}{near}"))
-        .or_else(elsewhere)
+    let suggestion = own(SURE)
+        .or_else(|| elsewhere(name, &known))
+        .or_else(|| own(0.0))
         .or_else(|| nearest(pattern, known.iter().map(String::as_str)));
     let Some(near) = suggestion else {
         siblings.sort_unstable();
@@ -350,10 +362,35 @@ fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
     };
     let near = with_index_of(path, &near);
     findings.damage(&near);
+    if !table.is_empty() && !near.contains('.') && is_table(&near) {
+        return Error::Inconsistent(format!(
+            "unknown field \"{path}\"; \"{near}\" is a table of its own: write [{near}] and its \
+             values below"
+        ));
+    }
     Error::Unknown {
         kind: "field",
         given: path.to_owned(),
         suggestion: Some(near),
+    }
+}
+
+/// The one path that has a name in another table, or the table of that name.
+fn elsewhere(name: &str, known: &[String]) -> Option<String> {
+    let (ending, beginning) = (format!(".{name}"), format!("{name}."));
+    if known.iter().any(|known| known.starts_with(&beginning)) {
+        return Some(name.to_owned());
+    }
+    let mut found = known.iter().filter(|known| known.ends_with(&ending));
+    found.next().filter(|_| found.next().is_none()).cloned()
+}
+
+/// The most entries that a list may have.
+fn most_entries(list: &str) -> usize {
+    match list {
+        "mass.item" => MAX_ITEMS,
+        "tank.overwrap.ply" => MAX_PLIES,
+        _ => usize::MAX,
     }
 }
 

@@ -6,7 +6,7 @@ use super::schema::INPUTS;
 use super::stock::{METAL, PLACES, Place};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
-use crate::material::{Row, find};
+use crate::material::{Catalogue, Row, find};
 use crate::vessel::DiameterPair;
 use crate::vessel::rule_set::PUBLISHED;
 use std::sync::Arc;
@@ -20,6 +20,27 @@ pub(super) struct Named {
     pub row: Arc<Row>,
     /// Whether it is the metal of a piece of stock, which no one has named by itself.
     pub lent: bool,
+}
+
+/// The table that a row on record fills in with an input, and the names there are.
+pub(super) fn row_of(catalogue: &Catalogue, path: &str) -> Option<(&'static str, Vec<String>)> {
+    let rows = |kind: &str| {
+        let of_kind = catalogue.rows().iter().filter(|row| row.kind == kind);
+        of_kind.map(|row| row.name.clone()).collect()
+    };
+    let below = |table: &str| {
+        let rest = path.strip_prefix(table);
+        rest.is_some_and(|rest| rest.starts_with('.'))
+    };
+    match path {
+        _ if below("rule_set") => {
+            let names = PUBLISHED.iter().map(|known| known.name.clone());
+            Some(("rule_set", names.collect()))
+        }
+        _ if below("tank.liner.metal") => Some(("tank.liner.metal", rows("metal"))),
+        _ if below("tank.overwrap.fibre") => Some(("tank.overwrap.fibre", rows("fibre"))),
+        _ => None,
+    }
 }
 
 impl Stage {

@@ -5,6 +5,7 @@ use super::form::{Form, PressureBasis};
 use super::given::{Labels, Origin, Stage};
 use super::leaves::{Leaves, TEXTS};
 use super::neutral;
+use super::on_record;
 use super::requirement::requirements;
 use super::schema::{INPUT_COUNT, INPUTS, point};
 use super::skeleton;
@@ -76,7 +77,11 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
             possible.iter().all(applies)
         });
         if certain && !leaves.in_doubt(path, &findings) {
-            let path = path.to_owned();
+            // Where a whole row is missing its name is asked for, and not each of its values.
+            let row = on_record::row_of(&stage.catalogue, path)
+                .filter(|(table, _)| !leaves.any_below(table));
+            let error = row.map_or(error.clone(), |(table, names)| missing_row(table, &names));
+            let path = error.path().to_owned();
             findings.note(document, At::Table(&path), error);
         }
     }
@@ -93,7 +98,8 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     findings.conclude()?;
     stage.document = tables::embedded(document, &leaves)?;
     stage.places = Arc::new(stage.take_along(document, &leaves));
-    close(document, &mut stage, target, by_impulse)?;
+    close(document, &mut stage, target, by_impulse)
+        .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
     stage.name_own_factors();
     Ok(stage)
 }
@@ -260,6 +266,15 @@ fn settle_equivalents(
         }
     }
     by_impulse
+}
+
+/// Where an error about the whole stands: at the first value of the file that it names.
+fn named_in<'a>(error: &Error, leaves: &'a Leaves) -> At<'a> {
+    let text = error.to_string();
+    let named = leaves
+        .iter()
+        .find(|(path, _)| path.contains('.') && text.contains(path));
+    named.map_or(At::Top(""), |(path, _)| At::Value(path))
 }
 
 /// Converts what is given to the inputs of the follow rules.
@@ -479,6 +494,21 @@ fn absent(stage: &Stage, specific_impulse_given: bool) -> impl Iterator<Item = E
     reason
         .into_iter()
         .chain(numbers.map(|(_, field)| missing(&field.path)))
+}
+
+/// A row on record that is missing, and what would do instead of it.
+fn missing_row(table: &str, names: &[String]) -> Error {
+    let path = format!("{table}.name");
+    let doc = TEXTS.iter().find(|(known, _)| *known == path);
+    let names: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
+    Error::Missing {
+        doc: doc.map_or(String::new(), |(_, doc)| (*doc).to_owned()),
+        how: format!(
+            "choose {}, or state the values and their source",
+            names.join(", ")
+        ),
+        path,
+    }
 }
 
 /// What is missing, and what would do instead of it.

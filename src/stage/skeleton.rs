@@ -87,7 +87,7 @@ pub(super) fn skeleton(
         }
         (true, false) => {
             return unclear(Error::Inconsistent(
-                "a body is drawn around its tank: describe [tank], or state the drag by \
+                "a body is drawn around its tank; describe [tank], or state the drag by \
                  drag.table and drag.reference_diameter"
                     .to_owned(),
             ));
@@ -101,7 +101,7 @@ pub(super) fn skeleton(
         }
         (false, false) => {
             return unclear(Error::Inconsistent(
-                "nothing says what the drag is: describe [nose], [skin], [fins] and bays, or state \
+                "nothing says what the drag is; describe [nose], [skin], [fins] and bays, or state \
                  drag.table and drag.reference_diameter"
                     .to_owned(),
             ));
@@ -141,7 +141,8 @@ fn fin_count(document: &Document, leaves: &Leaves, findings: &mut Findings) -> u
         Some((_, Some(count @ (3 | 4)))) => count as usize,
         Some((value, _)) => {
             let problem = format!(
-                "{path} = {value}: three or four fins can be handled; leave [fins] out for none"
+                "{path} = {value}: three or four fins can be handled; write 3 or 4, or leave \
+                 [fins] out for none"
             );
             findings.note(document, At::Value(path), Error::Inconsistent(problem));
             3

@@ -6,6 +6,7 @@ use crate::airframe::DragTable;
 use crate::document::{At, Document, Findings, read_text};
 use crate::error::{Error, Result};
 use crate::motor::Curve;
+use crate::problem::cut;
 use crate::quantity::{Quantity, read};
 use serde_json::{Map, Value, json};
 use std::path::PathBuf;
@@ -124,6 +125,7 @@ fn rows(
         (Some(Value::String(name)), None, 1) => {
             let (file, text, found) = named_columns(document, path, name)?;
             let Columns {
+                head,
                 header,
                 rows,
                 lines,
@@ -134,10 +136,13 @@ fn rows(
                 let unit = cell.strip_prefix(name_wanted).map(str::trim);
                 let scale = unit.and_then(|unit| read(&format!("1 {unit}"), quantity).ok());
                 scales[index] = scale.ok_or_else(|| {
-                    wrong(format!(
-                        "\"{name}\": column {} is headed \"{cell}\"; {usage}",
-                        index + 1
-                    ))
+                    let right = [&first, &second][index];
+                    let problem = format!(
+                        "{path}: column {} is headed \"{}\"; head it \"{right}\" or with another unit",
+                        index + 1,
+                        cut(cell)
+                    );
+                    in_line(file.clone(), &text, head, problem)
                 })?;
             }
             let scaled = rows.iter().map(|(a, b)| (a * scales[0], b * scales[1]));

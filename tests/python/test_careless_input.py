@@ -163,3 +163,17 @@ def test_a_saved_assessment_cannot_lose_its_safety_paragraph_or_its_cautions(sta
     del content["cautions"]
     with pytest.raises(hl.InputError, match="cautions"):
         hl.Assessment.from_json(json.dumps(content))
+
+
+def test_a_limit_is_printed_as_far_as_it_was_given(values):
+    mass = next(line for line in values["requirement"] if line["id"] == "TNK-03")
+    mass["at_most"] = "8.00000004 kg"
+    (line,) = [one for one in hl.Stage(values).assess().requirements if one.id == "TNK-03"]
+    assert line.limit == "at most 8.00000004 kg"
+
+
+def test_a_value_just_outside_is_told_from_its_limit(stage):
+    with pytest.raises(hl.InputError, match=r"= 19\.999999 mm is outside 20 mm"):
+        stage.replace({"tank.outer_diameter": "19.999999 mm"})
+    with pytest.raises(hl.InputError, match=r"diameter = 100\.00000001 m is outside 0.001 mm to"):
+        hl.textbook.frontal_area(100.00000001)

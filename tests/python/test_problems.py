@@ -118,6 +118,25 @@ def in_terminal(*arguments, **variables):
     return seen.decode("utf-8").replace("\r\n", "\n"), done.wait()
 
 
+def test_what_is_no_terminal_takes_no_colour(monkeypatch):
+    import io
+
+    from hoopline.cli.terminal import takes_colour
+
+    class Terminal(io.StringIO):
+        def isatty(self):
+            return True
+
+    monkeypatch.delenv("NO_COLOR", raising=False)
+    monkeypatch.setenv("TERM", "xterm")
+    assert takes_colour(Terminal())
+    assert not takes_colour(io.StringIO())
+    monkeypatch.setenv("NO_COLOR", "")  # set, yet to nothing: as if it were not
+    assert takes_colour(Terminal())
+    monkeypatch.setenv("NO_COLOR", "1")
+    assert not takes_colour(Terminal())
+
+
 @pytest.mark.skipif(sys.platform == "win32", reason="terminals differ")
 @pytest.mark.parametrize("command", ["check", "assess"])
 def test_a_terminal_shows_colour_unless_told_otherwise(command, refused):

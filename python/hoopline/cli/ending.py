@@ -9,7 +9,7 @@ from typing import IO, Any
 import click
 
 from hoopline.errors import HooplineError
-from hoopline.paths import in_words
+from hoopline.file_names import in_words
 
 NOT_MET = 1
 REFUSED = 2
