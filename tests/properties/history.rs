@@ -16,6 +16,10 @@ fn stages() -> Vec<(&'static str, Stage)> {
         ("low", change(&[("rail.elevation", json!("70 deg"))])),
         ("long rail", change(&[("rail.length", json!("60 m"))])),
         ("hot day", hot_day()),
+        (
+            "smooth",
+            change(&[("skin.sand_grain_roughness", json!("0.1 um"))]),
+        ),
         ("plain", example("petrel_plain.toml")),
         ("hoop", example("petrel_hoop.toml")),
         ("published", example("published/v2_textbook.toml")),
@@ -78,6 +82,116 @@ fn the_end_of_an_inclined_rail_is_a_row() {
                 "{name}"
             );
             approx::assert_relative_eq!(exit.time, ascent.rail_exit_time, max_relative = 1e-14);
+        }
+    }
+}
+
+/// Speed and path angle alone give altitude and distance again, by trapezoids over the rows, whose
+/// error on these grids is below a thousandth; distance is measured at the site's level of a round
+/// earth.
+#[test]
+fn speed_and_path_angle_lead_to_altitude_and_distance() {
+    for (name, stage) in stages() {
+        let site = stage.point().site.altitude;
+        let history = stage.history().expect("a sound design");
+        let earth = match stage.form().atmosphere {
+            hoopline::stage::AtmosphereModel::Exponential => {
+                stage.point().atmosphere.exponential.planet_radius
+            }
+            _ => hoopline::atmosphere::EARTH_RADIUS,
+        };
+        let (mut climbed, mut covered) = (0.0, 0.0);
+        for pair in history.windows(2) {
+            let [from, to] = [pair[0].instant, pair[1].instant];
+            let along = |at: Instant<f64>| {
+                let level = (earth + site) / (earth + at.altitude_above_sea_level);
+                (
+                    at.speed * at.path_angle.sin(),
+                    at.speed * at.path_angle.cos() * level,
+                )
+            };
+            let half = 0.5 * (to.time - from.time);
+            climbed += half * (along(from).0 + along(to).0);
+            covered += half * (along(from).1 + along(to).1);
+            if pair[1].phase == Phase::Burn {
+                approx::assert_relative_eq!(
+                    covered,
+                    to.downrange,
+                    max_relative = 0.02,
+                    epsilon = 0.01
+                );
+            }
+        }
+        let top = history[history.len() - 1].instant;
+        approx::assert_relative_eq!(climbed, top.altitude, max_relative = 1e-3);
+        approx::assert_relative_eq!(covered, top.downrange, max_relative = 1e-3, epsilon = 1e-6);
+        for Moment { instant, phase } in &history {
+            approx::assert_relative_eq!(
+                instant.altitude_above_sea_level - instant.altitude,
+                site,
+                epsilon = 1e-8
+            );
+            if *phase == Phase::Rail && stage.form().course == hoopline::ascent::Course::Inclined {
+                let elevation = stage.point().rail.elevation;
+                assert_eq!(instant.path_angle.to_bits(), elevation.to_bits(), "{name}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_row_is_on_the_rail_as_far_as_the_rail_reaches() {
+    for (name, stage) in stages() {
+        if !stage.form().rail {
+            continue;
+        }
+        let length = stage.point().rail.length;
+        let mut seen = 0;
+        for Moment { instant, phase } in stage.history().expect("a sound design") {
+            let ahead = instant.altitude.hypot(instant.downrange);
+            match phase {
+                Phase::Rail => assert!(ahead <= length * (1.0 + 1e-6), "{name}: {ahead}"),
+                _ => assert!(ahead >= length * (1.0 - 1e-6), "{name}: {ahead}"),
+            }
+            seen += usize::from(phase == Phase::Rail);
+        }
+        assert!(seen > 1, "{name}");
+    }
+}
+
+/// Thrust falls in a straight line with the ambient pressure (momentum balance of a nozzle: thrust
+/// in vacuum less pressure times exit area).
+#[test]
+fn thrust_falls_with_ambient_pressure_times_exit_area() {
+    for (name, stage) in stages() {
+        let area = stage.point().motor.exit_area;
+        let site = stage.outcome().pressures.site;
+        for row in stage.thrust_rows().expect("a sound design") {
+            let loss = |thrust: f64| row.thrust_in_vacuum - thrust;
+            let near = |found: f64, wanted: f64| {
+                approx::assert_abs_diff_eq!(found, wanted, epsilon = 1e-9 * row.thrust_in_vacuum);
+            };
+            near(loss(row.thrust_at_sea_level), area * 101_325.0);
+            near(loss(row.thrust_at_site), area * site);
+            assert!(row.thrust_in_vacuum > 0.0, "{name}");
+        }
+    }
+}
+
+/// Friction of a smooth skin rises with altitude, where the Reynolds number falls; that of a rough
+/// one does not know it.
+#[test]
+fn friction_of_the_drag_sheet_is_that_of_its_altitude() {
+    for (name, rises) in [("smooth", true), ("slim", false)] {
+        let found = stages().into_iter().find(|(one, _)| *one == name);
+        let (_, stage) = found.expect("a stage of that name");
+        let at = |altitude| stage.drag_rows(altitude).expect("a sound design");
+        for (low, high) in at(0.0).iter().zip(at(8_000.0)) {
+            if low.mach > 0.3 {
+                let risen = high.body_friction > low.body_friction * 1.02;
+                assert!(risen || !rises, "{name} at Mach {}", low.mach);
+                assert!(high.body_friction >= low.body_friction, "{name}");
+            }
         }
     }
 }

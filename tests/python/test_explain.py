@@ -107,6 +107,9 @@ VARIANTS = [
     ("petrel_slim", {"follow.load": "mass"}),
     ("petrel_slim", {"propellant.ullage": "95 %"}),
     ("petrel_slim", {"propellant.ullage": "0 %"}),
+    ("petrel_slim", {"propellant.ullage": "98 %"}),
+    ("petrel_slim", {"tank.aft_closure.thickness": "3 mm"}),
+    ("petrel_slim", {"tank.fore_closure.thickness": "3 mm"}),
     ("petrel_slim", {"follow.tank": "length"}),
     ("petrel_slim", {"follow.tank": "fineness"}),
     ("petrel_slim", {"follow.thrust": "duration"}),
@@ -216,6 +219,82 @@ def test_every_result_is_explained_and_every_step_gives_its_number(variant):
     inputs = {row.path: row.value for row in stage.inputs()}
     for path in assessment.results:
         check(assessment.explain(path), assessment, inputs)
+
+
+def test_a_departure_is_the_estimate_against_the_integration(stage):
+    assessment = stage.assess()
+    for leaf in ("burnout_speed", "burnout_altitude", "apogee"):
+        departure = assessment.explain(f"ascent.{leaf}").steps[-1]
+        assert departure.symbol == "departure"
+        estimated, flown = assessment[f"estimate.{leaf}"], assessment[f"ascent.{leaf}"]
+        assert departure.value == pytest.approx((estimated - flown) / flown, rel=1e-12)
+
+
+def test_an_ascent_names_its_equations_what_enters_and_where_it_is_taken(stage, published):
+    on_rail = {"exit_area", "site_altitude", "rail_length"}
+    flights = [
+        ("along the rail dv/dt", stage, on_rail | {"elevation"}),
+        ("straight up", stage.replace({"rail.direction": "vertical"}), on_rail),
+        ("straight up", published, {"exit_area", "site_altitude"}),
+    ]
+    taken = {
+        "lift_off_time": "thrust first exceeds weight",
+        "rail_exit_speed": "along the rail is its length",
+        "rail_exit_time": "along the rail is its length",
+        "burnout_altitude": "at the end of thrust",
+        "burnout_speed": "at the end of thrust",
+        "apogee": "where the climb ends",
+        "apogee_time": "where the climb ends",
+        "max_mach": "speed over speed of sound",
+        "max_axial_acceleration": "(T - D) / m",
+        "max_dynamic_pressure": "rho v^2 / 2 is largest",
+    }
+    for motion, flown, inputs in flights:
+        assessment = flown.assess()
+        for leaf, place in taken.items():
+            if f"ascent.{leaf}" not in assessment.results:
+                continue
+            page = assessment.explain(f"ascent.{leaf}")
+            equations, _, where = page.method.text.rpartition("Taken ")
+            named = {
+                words for words in ("along the rail dv/dt", "straight up") if words in equations
+            }
+            assert named == {motion}
+            assert place in where
+            assert {term.symbol for term in page.terms if term.path and not term.ask} == inputs
+
+
+def test_the_mass_ahead_of_the_tanks_aft_end_is_that_of_its_lines(stage):
+    assessment = stage.assess()
+    page = assessment.explain("loads.thrust_compression")
+    (ahead,) = [term for term in page.terms if term.symbol == "mass_ahead"]
+    motor = assessment.layout.vehicle.sections[-1]
+    assert motor.name == "motor"
+    lines = [line.predicted for line in assessment.mass_lines if line.station < motor.start]
+    assert ahead.value == pytest.approx(math.fsum(lines), rel=1e-12)
+
+
+@pytest.mark.parametrize(
+    ("kind", "source"),
+    [
+        ("hemisphere", "membrane theory"),
+        ("ellipsoid_2_1", "membrane theory"),
+        ("torisphere", "appendix 1-4(d)"),
+        ("flat_clamped", "Loaded flat plates"),
+        ("flat_supported", "Loaded flat plates"),
+    ],
+)
+def test_the_stress_of_a_closure_names_its_own_source(kind, source):
+    changes = (
+        both(TORISPHERE)
+        if kind == "torisphere"
+        else both({"tank.{}_closure.kind": kind, "tank.{}_closure.thickness": "28 mm"})
+    )
+    assessment = hl.Stage.load(hl.example("petrel_plain")).replace(changes).assess()
+    for side in ("fore", "aft"):
+        steps = assessment.explain(f"margins.{side}_closure_burst").steps
+        (stress,) = [step for step in steps if step.symbol == "closure_stress"]
+        assert source in stress.source
 
 
 def test_the_governing_margin_by_hand(stage):

@@ -250,6 +250,48 @@ def test_momentum_balances_over_the_table(slim):
     assert climbed == pytest.approx(height[-1] - height[0], rel=5e-4)
 
 
+def test_distance_altitude_and_level_agree(slim):
+    """Distance along the ground, at the site's level of a round earth, is the integral of the
+    forward speed (trapezoids, as above), from the first row on.
+    """
+    stage, folder = slim
+    flown = columns(folder / "ascent.csv")
+    site = stage["site.altitude"]
+    level = flown["altitude_above_sea_level [m]"]
+    np.testing.assert_allclose(level - flown["altitude [m]"], site, rtol=1e-12)
+    forward = flown["speed [m/s]"] * np.cos(flown["path_angle [rad]"])
+    forward *= (EARTH + site) / (EARTH + level)
+    time, covered = flown["time [s]"], flown["downrange [m]"]
+    steps = 0.5 * (forward[1:] + forward[:-1]) * np.diff(time)
+    np.testing.assert_allclose(np.cumsum(steps), covered[1:] - covered[0], rtol=5e-3, atol=0.02)
+    assert steps.sum() == pytest.approx(covered[-1], rel=5e-4)
+
+
+def test_rows_are_on_the_rail_as_far_as_it_reaches(stage, tmp_path):
+    for direction in ("inclined", "vertical"):
+        design = stage.replace({"rail.direction": direction})
+        export(design, tmp_path / direction)
+        flown = columns(tmp_path / direction / "ascent.csv")
+        length = stage["rail.length"]
+        ahead = np.hypot(flown["altitude [m]"], flown["downrange [m]"])
+        rail = np.array([phase == "rail" for phase in flown["phase"]])
+        assert rail.sum() > 1
+        assert ahead[rail].max() <= length * (1.0 + 1e-6)
+        assert ahead[~rail].min() >= length * (1.0 - 1e-6)
+
+
+def test_thrust_at_any_pressure_lies_on_the_line_that_provenance_names(exported):
+    design, folder = exported
+    thrust = columns(folder / "thrust.csv")
+    vacuum, sea = thrust["thrust_in_vacuum [N]"], thrust["thrust_at_sea_level [N]"]
+    assessment = design.assess()
+    site = vacuum - (vacuum - sea) * assessment["pressures.site"] / 101_325.0
+    np.testing.assert_allclose(thrust["thrust_at_site [N]"], site, rtol=1e-12)
+    area = f"{assessment['airframe.frontal_area']!r} m2"
+    provenance = (folder / "provenance.txt").read_text(encoding="utf-8")
+    assert area in " ".join(provenance.split())
+
+
 def test_the_history_is_frozen_and_pickles(stage):
     history = stage.history()
     assert len(history) == len(history["time"])
