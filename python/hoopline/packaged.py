@@ -12,6 +12,8 @@ _FOLDER = Path(__file__).parent / "examples"
 def example(name: str) -> Path:
     """Return the path of an example, such as "petrel_slim" or "published/v2_textbook".
 
+    "workshop_stock" is the catalogue of one of them, "petrel_stock".
+
     >>> example("petrel_slim").name
     'petrel_slim.toml'
     """

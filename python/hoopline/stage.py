@@ -55,7 +55,9 @@ class Stage:
     ----------
     values
         Nested mapping with the keys of a stage file. Values are texts with a unit, finite numbers
-        in SI, or quantities with `to(unit)` and `magnitude`.
+        in SI, or quantities with `to(unit)` and `magnitude`. `catalogue` names files of rows, or
+        holds the rows as lists: {"tube": [{"name": ..., "source": ..., ...}]}. A number that is
+        stated stands in place of what a named row holds for it.
 
     Raises
     ------
@@ -125,9 +127,11 @@ class Stage:
         Parameters
         ----------
         changes
-            {dotted path: text with unit, SI number, quantity, or the word of a choice}.
-            Choices are taken before numbers. What follows is settled by the follow rules;
-            replacing a number that follows from others is an error that names the rule.
+            {dotted path: text with unit, SI number, quantity, the word of a choice, or the name of
+            a row on record}. Choices and names are taken before numbers. A name fills in every
+            number its row holds, also one that was stated before; a number in the same call
+            stands. What follows is settled by the follow rules; replacing a number that follows
+            from others is an error that names the rule.
         """
         return self._of(self._compiled.replace(changes_to_json(changes)))
 

@@ -290,8 +290,8 @@ def sweep(
     stage
         The stage to vary; what is not varied stays, by its follow rules.
     vary
-        {dotted path: values}; texts with a unit, SI numbers, quantities, or words of a choice. The
-        first path varies slowest.
+        {dotted path: values}; texts with a unit, SI numbers, quantities, words of a choice, or
+        names of rows on record. The first path varies slowest.
     threads
         How many threads; all cores by default. The results do not depend on it.
     progress

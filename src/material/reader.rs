@@ -29,10 +29,10 @@ pub(super) fn read(
     let mut taken: Vec<(Arc<Row>, String)> = Vec::new();
     let mut lost = false;
     for (key, value) in tree.into_iter().flatten() {
-        let path = crate::quantity::field::join(path, key);
-        if key == "schema" {
+        if key == "schema" && path.is_empty() {
             continue;
         }
+        let path = crate::quantity::field::join(path, key);
         let Some(kind) = kinds.iter().find(|kind| kind.word == key) else {
             let error = Error::Unknown {
                 kind: "list",

@@ -11,6 +11,7 @@ mod columns;
 mod digested;
 mod drag_sheet;
 mod drag_terms;
+mod equivalents;
 mod explain;
 mod fault;
 mod follow;

@@ -5,7 +5,7 @@ use super::follow::refresh;
 use super::given::{Origin, Stage};
 use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
-use super::stock::Place;
+use super::stock::{PLACES, Place};
 use crate::document::{Document, Findings};
 use crate::error::{Error, Result, nearest};
 use crate::quantity::number;
@@ -126,7 +126,14 @@ impl Stage {
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),
-                suggestion: nearest(path, INPUTS.fields.iter().map(|field| field.path.as_str())),
+                suggestion: nearest(
+                    path,
+                    INPUTS
+                        .fields
+                        .iter()
+                        .map(|field| field.path.as_str())
+                        .chain(PLACES.iter().map(|place| place.path)),
+                ),
             }),
         }
     }

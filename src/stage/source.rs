@@ -5,6 +5,7 @@ use super::choices;
 use super::given::{Origin, Stage};
 use super::leaves::TEXTS;
 use super::schema::INPUTS;
+use super::stock::PLACES;
 use crate::error::{Error, Result, nearest};
 
 impl Stage {
@@ -108,7 +109,14 @@ impl Stage {
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),
-                suggestion: nearest(path, INPUTS.fields.iter().map(|field| field.path.as_str())),
+                suggestion: nearest(
+                    path,
+                    INPUTS
+                        .fields
+                        .iter()
+                        .map(|field| field.path.as_str())
+                        .chain(PLACES.iter().map(|place| place.path)),
+                ),
             }),
         }
     }

@@ -237,6 +237,9 @@ fn what_does_not_go_together_is_refused() {
         shadow.contains("there is already a metal \"304 annealed sheet\" at shipped catalogue:"),
         "{shadow}"
     );
+    let near = replaced(&with_tube("near"), &[("tank.liner.tub", json!("150 x 3"))]);
+    let near = near.expect_err("no such name").to_string();
+    assert!(near.contains("did you mean \"tank.liner.tube\"?"), "{near}");
     let none = Stage::from_toml(
         &text(&[TUBE]).replace("catalogue = \"stock.toml\"\n", ""),
         Path::new("bad.toml"),

@@ -287,3 +287,20 @@ def test_rows_can_be_given_as_mappings(values):
     assert stage.catalogue()["mine"].values["density"].shown == "2700 kg/m3"
     assert pickle.loads(pickle.dumps(stage)) == stage
     assert stage.source("tank.liner.metal.density") == 'metal "mine" (catalogue.metal[0]): my own'
+
+
+def test_rows_in_a_stage_have_no_form_of_their_own(values):
+    values["catalogue"] = {"schema": 7}
+    with pytest.raises(hl.InputError, match=r'unknown list "catalogue\.schema"'):
+        hl.Stage(values)
+
+
+def test_a_thrust_curve_is_where_level_and_duration_come_from(tmp_path):
+    text = hl.example("petrel_slim").read_text(encoding="utf-8")
+    file = tmp_path / "curve.toml"
+    curve = "curve = { rows = [[0, 4000], [5, 4400]] }"
+    file.write_text(text.replace('thrust = "4200 N"', curve), encoding="utf-8")
+    line = file.read_text(encoding="utf-8").splitlines().index(curve) + 1
+    stage = hl.Stage.load(file)
+    assert stage.source("motor.thrust") == f"motor.curve, stage file {file}:{line}"
+    assert stage.source("motor.specific_impulse") == (f"stage file {file}:{line + 1}")
