@@ -6,7 +6,7 @@ from _typeshed import Incomplete
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
 
 version: Final[str]
 """
@@ -152,6 +152,11 @@ def burst_by_von_mises_limit(wall: SupportsFloat | SupportsIndex, mean_diameter:
 def burst_by_zhu_leis(wall: SupportsFloat | SupportsIndex, mean_diameter: SupportsFloat | SupportsIndex, ultimate: SupportsFloat | SupportsIndex, hardening: SupportsFloat | SupportsIndex) -> float:
     """
     Burst pressure by Zhu and Leis, Pa.
+    """
+
+def check_file(path: str | PathLike[str]) -> None:
+    """
+    Reads a stage, study or catalogue file for the mistakes in it.
     """
 
 def closure(kind: str, diameter: SupportsFloat | SupportsIndex, crown_radius_ratio: SupportsFloat | SupportsIndex, knuckle_radius_ratio: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:

@@ -26,7 +26,7 @@ def json_schema(of: str = "stage") -> Schema:
     Parameters
     ----------
     of
-        "stage" or "catalogue".
+        "stage", "study" or "catalogue".
 
     Returns
     -------
@@ -77,11 +77,63 @@ def _stage() -> Schema:
 
 def _catalogue() -> Schema:
     """Give every kind of row a list."""
-    return _file("catalogue", _rows() | {"required": ["schema"]}, {})
+    return _file("catalogue", _rows(), {})
+
+
+def _study() -> Schema:
+    """Every table of a study file under the list it stands in."""
+    tables = {table["path"]: table for table in document()["study"]}
+    value: Schema = {"type": ["number", "string"]}
+    whole: Schema = {"type": "integer", "minimum": 2}
+    paths: Schema = {"enum": [field["path"] for field in document()["results"]]}
+    texts = ("stage", "name", "description", "path")
+    body: dict[str, Schema] = {
+        **dict.fromkeys(texts, _WRITTEN),
+        **dict.fromkeys(("minimise", "maximise"), paths),
+        **dict.fromkeys(("from", "to", "at_least", "at_most"), value),
+        **dict.fromkeys(("count", "scan"), whole),
+        "schema": {"const": 1},
+        "values": {"type": "array", "items": value, "minItems": 1},
+        "results": {"type": "array", "items": paths},
+        "response": {"enum": ["margins", *paths["enum"]]},
+    }
+    required = {
+        "": ["stage"],
+        "sweep": ["name", "vary"],
+        "optimise": ["name", "vary"],
+        "vary": ["path"],
+        "subject_to": ["response"],
+    }
+    one_of = {
+        "optimise": [{"required": ["minimise"]}, {"required": ["maximise"]}],
+        "vary": [{"required": ["values"]}, {"required": ["from", "to"]}],
+    }
+
+    def entry(path: str) -> Schema:
+        names = {row["path"]: row["doc"] for row in tables[path]["names"]}
+        schema: Schema = {
+            "type": "object",
+            "properties": {name: _named(name, doc) for name, doc in names.items()},
+            "required": required[path],
+            "additionalProperties": False,
+        }
+        return schema | ({"oneOf": one_of[path]} if path in one_of else {})
+
+    def _named(name: str, doc: str) -> Schema:
+        if name in tables:
+            return {"type": "array", "items": entry(name), "minItems": 1, "description": doc}
+        return {**body[name], "description": doc}
+
+    top = entry("")
+    top["anyOf"] = [{"required": [kind]} for kind in ("sweep", "optimise")]
+    top["required"] = ["schema", *required[""]]
+    return _file("study", top, {})
 
 
 # Every file that has a schema; one more is one more entry.
-FILES: dict[str, Callable[[], Schema]] = {"stage": _stage, "catalogue": _catalogue}
+FILES: dict[str, Callable[[], Schema]] = {
+    "stage": _stage, "study": _study, "catalogue": _catalogue,
+}  # fmt: skip
 
 
 def _file(name: str, body: Schema, more: Schema) -> Schema:
@@ -91,9 +143,9 @@ def _file(name: str, body: Schema, more: Schema) -> Schema:
         "$schema": _DIALECT,
         "title": f"Hoopline {name} file",
         "type": "object",
+        "required": ["schema"],
         **body,
         "properties": {**properties, **body["properties"]},
-        "required": ["schema"],
         "additionalProperties": False,
         "$defs": {**quantities, **more},
     }

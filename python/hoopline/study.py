@@ -2,10 +2,8 @@
 
 import json
 import os
-import re
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any, Literal
 
 from hoopline import _core
@@ -15,8 +13,6 @@ from hoopline.optimum import Optimum
 from hoopline.spacing import linspace
 from hoopline.stage import Stage
 from hoopline.sweeping import Sweep, sweep
-
-_NAMES_STAGE = re.compile(r"\s*stage\s*=")
 
 Progress = Callable[[int, int], None]
 
@@ -166,16 +162,3 @@ def _values(row: Mapping[str, Any]) -> list[Any] | tuple[Any, Any]:
     if "count" in row:
         return linspace(row["from"], row["to"], row["count"])
     return row["from"], row["to"]
-
-
-def is_study(path: str | os.PathLike[str]) -> bool:
-    """Whether a file is a study: at its top it names the stage it is about.
-
-    A file that cannot be read is none; reading it as a stage says why.
-    """
-    try:
-        text = Path(path).read_text(encoding="utf-8", errors="replace")
-    except (OSError, ValueError):
-        return False
-    top = text.split("\n[", 1)[0]
-    return any(_NAMES_STAGE.match(line) for line in top.splitlines())

@@ -4,6 +4,7 @@ use crate::error::{Error, Result, nearest};
 use crate::material::{FIBRES, METALS, Row};
 use crate::quantity::{self, Choice, Field, Quantity};
 use crate::stage::{CHOICES, Fault, INPUTS, KINDS, LISTED, LISTS, Method, OTHERS, RESULTS, TEXTS};
+use crate::study::STUDY_TABLES;
 use crate::vessel::rule_set::PUBLISHED;
 use pyo3::prelude::*;
 use serde_json::{Value, json};
@@ -69,7 +70,12 @@ pub fn schema() -> String {
         })
         .collect();
     let methods: Vec<&str> = Method::OPTIONS.iter().map(|(word, _)| *word).collect();
+    let study: Vec<Value> = STUDY_TABLES
+        .iter()
+        .map(|table| json!({"path": table.path, "doc": table.doc, "names": pairs(table.names)}))
+        .collect();
     json!({
+        "study": study,
         "safety": crate::stage::SAFETY,
         "kinds": kinds,
         "listed": pairs(LISTED),

@@ -1,7 +1,7 @@
 //! Study files.
 
 use super::stage::Stage;
-use crate::study::StudyFile;
+use crate::study::{self, StudyFile};
 use pyo3::prelude::*;
 use serde_json::Value;
 use std::path::PathBuf;
@@ -11,4 +11,11 @@ use std::path::PathBuf;
 pub fn read_study(path: PathBuf) -> PyResult<(Stage, String)> {
     let study = StudyFile::load(&path)?;
     Ok((Stage(study.stage), Value::Object(study.tree).to_string()))
+}
+
+/// Reads a stage, study or catalogue file for the mistakes in it.
+#[pyfunction]
+pub fn check_file(path: PathBuf) -> PyResult<()> {
+    study::check(&path)?;
+    Ok(())
 }

@@ -5,13 +5,14 @@ use super::given::Stage;
 use super::leaves::Leaves;
 use super::stock::{KINDS, PLACES};
 use crate::document::{At, Document, Findings};
-use crate::error::Error;
+use crate::error::{Error, Result};
 use crate::mass::MATURITIES;
 use crate::material::{Catalogue, Row};
 use crate::quantity::Field;
 use crate::vessel::rule_set::PUBLISHED;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
+use std::path::Path;
 
 /// Key of a document that names the files, or holds the rows themselves.
 pub(super) const KEY: &str = "catalogue";
@@ -47,6 +48,15 @@ pub(super) fn catalogue(
         }
     }
     (catalogue, findings.count() == before)
+}
+
+/// Reads a catalogue file by itself, for the mistakes in it.
+pub fn check_catalogue(path: &Path) -> Result<()> {
+    let mut findings = Findings::default();
+    let document = Document::load(path, &mut findings)?;
+    document.check_schema(&mut findings)?;
+    Catalogue::default().add(&document, "", KINDS.as_slice(), &mut findings);
+    findings.conclude()
 }
 
 /// The files named, each with its path in the document.

@@ -1,5 +1,6 @@
 //! Many designs: a full grid over inputs and choices, and the search for the best of them.
 
+mod door;
 mod file;
 mod optimise;
 mod plan;
@@ -7,7 +8,8 @@ mod pool;
 mod progress;
 mod sweep;
 
-pub use file::StudyFile;
+pub use door::{FileKind, check};
+pub use file::{STUDY_TABLES, StudyFile, TableNames};
 pub use optimise::{
     Bound, Candidate, Constraint, Direction, Goal, Held, MAX_COMBINATIONS, MAX_CONTINUOUS,
     MAX_SCAN, Method, Optimum, Problem, Side, Standing, Variable, optimise,

@@ -3,7 +3,9 @@
 import csv
 import json
 import shutil
+import tomllib
 
+import jsonschema
 import pytest
 from click.testing import CliRunner
 
@@ -184,3 +186,56 @@ def test_into_a_folder(write, tmp_path):
 
 def test_check_knows_a_study(write):
     assert run("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
+
+
+@pytest.fixture(scope="module")
+def validator():
+    schema = hl.json_schema("study")
+    jsonschema.Draft202012Validator.check_schema(schema)
+    return jsonschema.Draft202012Validator(schema)
+
+
+def test_the_packaged_study_fits_the_schema(validator):
+    validator.validate(tomllib.loads(hl.example("petrel_study").read_text()))
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        SWEEP,
+        HEAD,
+        HEAD.replace("= 1", "= 2") + SWEEP,
+        HEAD + SWEEP.replace("values =", "valeus ="),
+        HEAD + SWEEP.replace("tank.mass", "tank.mas"),
+        HEAD + SWEEP.replace('name = "walls"', ""),
+        HEAD + SWEEP.replace("values", "from"),
+        HEAD + SWEEP.replace('["3 mm", "4 mm"]', "[]"),
+        HEAD + '[[sweep]]\nname = "a"\n',
+        HEAD + "[sweep]\n",
+        HEAD + SEARCH.replace("minimise", "minimize"),
+        HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'),
+        HEAD + SEARCH.replace("name", "scan = 1.5\nname"),
+        HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n',
+    ],
+)
+def test_what_the_reader_refuses_the_schema_refuses(validator, write, text):
+    assert not validator.is_valid(tomllib.loads(text))
+    assert run("check", write(text))[0] == 2
+
+
+def test_check_knows_every_kind_of_packaged_file():
+    files = sorted(hl.example("petrel_slim").parent.rglob("*.toml"))
+    assert {"petrel_study.toml", "workshop_stock.toml"} <= {file.name for file in files}
+    code, output = run("check", *files)
+    assert code == 0
+    assert output.count("no mistakes found") == len(files)
+
+
+def test_a_mistake_of_a_catalogue_is_told_where_it_stands(folder):
+    stock = folder / "stock.toml"
+    text = hl.example("workshop_stock").read_text()
+    stock.write_text(text.replace("[[tube]]", "[[tube]]\nwal = 3", 1))
+    code, output = run("check", stock)
+    assert code == 2
+    assert "stock.toml:24:1" in output
+    assert 'did you mean "wall"?' in output

@@ -16,7 +16,7 @@ from hoopline.errors import HooplineError
 @options.file("files", count=-1)
 @options.as_json
 def command(files: tuple[Path, ...], *, as_json: bool) -> None:
-    """Read the stages and studies in FILES and tell every mistake, without flying them.
+    """Read the stages, studies and catalogues in FILES and tell every mistake, without flying them.
 
     With --json each file stands with the text of its mistakes and with a list of them: file, line,
     column, path, message, help, snippet.
@@ -33,14 +33,11 @@ def command(files: tuple[Path, ...], *, as_json: bool) -> None:
 
 
 def _refusal(file: Path) -> HooplineError | None:
-    from hoopline.stage import Stage
-    from hoopline.study import Study, is_study
+    from hoopline import _core
+    from hoopline.file_names import given_path
 
     try:
-        if is_study(file):
-            Study.load(file)
-        else:
-            Stage.load(file)
+        _core.check_file(given_path("file", file))
     except HooplineError as error:
         return error
     return None

@@ -12,10 +12,10 @@ from hoopline.cli.terminal import show
 @click.option("--list", "listed", is_flag=True, help="Print a table of every path instead.")
 @click.option("--results", is_flag=True, help="Print a table of every result instead.")
 @click.option("--of", metavar="FILE", default="stage", show_default=True,
-              help="Kind of file: stage or catalogue.")  # fmt: skip
+              help="Kind of file: stage, study or catalogue.")  # fmt: skip
 @click.option("--json", "as_json", is_flag=True, help="Print the table as JSON in SI units.")
 def command(prefix: str, *, listed: bool, results: bool, of: str, as_json: bool) -> None:
-    """Print the JSON Schema of a stage file, for editors that complete and check while you write.
+    """Print the JSON Schema of a file, for editors that complete and check while you write.
 
     With --list, or a PATH, print a table instead: path, kind, units, limits, meaning. PATH keeps
     those that begin with it, such as tank.liner.

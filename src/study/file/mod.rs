@@ -1,19 +1,17 @@
 //! Study files: a stage, and the questions asked about it.
 
+mod names;
+
+pub(super) use names::KINDS;
+pub use names::{STUDY_TABLES, TableNames};
+
+use self::names::{OPTIMISE, SUBJECT_TO, SWEEP, TOP, VARY};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result, nearest};
 use crate::quantity::{field::join, number};
 use crate::stage::{INPUTS, RESULTS, Stage};
 use serde_json::{Map, Value};
 use std::path::Path;
-
-/// Kinds of question, as lists of tables in the file.
-const KINDS: &[&str] = &["sweep", "optimise"];
-const TOP: &[&str] = &["schema", "stage", "name", "description"];
-const SWEEP: &[&str] = &["name", "vary", "results"];
-const OPTIMISE: &[&str] = &["name", "minimise", "maximise", "vary", "subject_to", "scan"];
-const VARY: &[&str] = &["path", "from", "to", "count", "values"];
-const SUBJECT_TO: &[&str] = &["response", "at_least", "at_most"];
 
 /// A study file as read: every name known, every value readable.
 #[derive(Debug, Clone)]
@@ -76,7 +74,8 @@ impl Reading<'_> {
     }
 
     /// Notes every name in a table that is not one of those known.
-    fn names(&mut self, prefix: &str, table: &Map<String, Value>, known: &[&str]) {
+    fn names(&mut self, prefix: &str, table: &Map<String, Value>, known: &TableNames) {
+        let known = known.known();
         for name in table.keys() {
             if !known.contains(&name.as_str()) {
                 let path = join(prefix, name);
@@ -108,8 +107,7 @@ impl Reading<'_> {
     /// What stands at the top, and the stage.
     fn head(&mut self) -> Option<Stage> {
         let tree = &self.document.tree;
-        let known: Vec<&str> = TOP.iter().chain(KINDS).copied().collect();
-        self.names("", tree, &known);
+        self.names("", tree, TOP);
         self.text("", tree, "name");
         self.text("", tree, "description");
         if !KINDS.iter().any(|kind| tree.contains_key(*kind)) {
