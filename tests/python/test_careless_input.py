@@ -173,7 +173,7 @@ def test_a_limit_is_printed_as_far_as_it_was_given(values):
 
 
 def test_a_value_just_outside_is_told_from_its_limit(stage):
-    with pytest.raises(hl.InputError, match="= 19.999999 mm is outside 20 mm"):
+    with pytest.raises(hl.InputError, match=r"= 19\.999999 mm is outside 20 mm"):
         stage.replace({"tank.outer_diameter": "19.999999 mm"})
     with pytest.raises(hl.InputError, match=r"diameter = 100\.00000001 m is outside 0.001 mm to"):
         hl.textbook.frontal_area(100.00000001)
