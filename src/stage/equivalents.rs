@@ -121,7 +121,7 @@ fn missing_one_of(members: &[(&str, &[&str])]) -> Error {
         .map(|(_, paths)| paths.join(" with "))
         .collect::<Vec<_>>();
     Error::Inconsistent(format!(
-        "one of {} is missing: state one of them",
+        "one of {} is missing; state one of them",
         options.join(", ")
     ))
 }

@@ -227,7 +227,7 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
         return if form.tank.is_some() {
             Ok(Quantity::Ratio)
         } else {
-            let problem = "this stage has no tank, and so no margins";
+            let problem = "this stage has no tank, and so no margins; name another result";
             Err(unreadable(path, problem.to_owned()))
         };
     }
@@ -262,7 +262,11 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
         ));
     };
     if !form.applies(*applies, *index) {
-        let problem = format!("the result \"{response}\" does not apply to this stage");
+        let problem = format!(
+            "the result \"{response}\" does not apply to this stage; name one that does, or give \
+             the stage {}",
+            applies.needs()
+        );
         return Err(unreadable(path, problem));
     }
     Ok(*quantity)

@@ -5,6 +5,7 @@ hand after reading it, never by taking over what comes out.
 """
 
 import json
+import random
 import re
 from pathlib import Path
 
@@ -78,3 +79,23 @@ def test_loading_refuses_with_the_same_words(name):
     with pytest.raises((hl.InputError, hl.DataError)) as caught:
         hl.Stage.load(f"{name}.toml")
     assert f"{caught.value}\n" == (FOLDER / f"{name}.txt").read_text(encoding="utf-8")
+
+
+def test_files_damaged_at_random_are_refused_in_words(tmp_path):
+    draw = random.Random(7)  # noqa: S311 (nothing secret hangs on it)
+    sources = [(FOLDER / f"{name}.toml").read_bytes() for name in NAMES]
+    marks = [b'"', b"[", b"]", b"=", b"\0", b"\xff", b"nan", b"1e999", b"[tank]\n", b"\r", b"{"]
+    file = tmp_path / "damaged.toml"
+    refused = []
+    for _ in range(400):
+        lines = draw.choice(sources).split(b"\n")
+        lines[draw.randrange(len(lines))] = draw.choice(lines)
+        text = b"\n".join(lines)
+        at = draw.randrange(len(text) + 1)
+        file.write_bytes(text[:at] + draw.choice(marks) + text[at + draw.randrange(9) :])
+        try:
+            hl.Stage.load(file)
+        except (hl.InputError, hl.DataError) as error:  # anything else fails the test
+            refused += error.problems
+    assert len(refused) > 400
+    assert all(one.file == str(file) or str(file) in one.message for one in refused)
