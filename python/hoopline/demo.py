@@ -5,6 +5,8 @@ import time
 from collections.abc import Callable
 from pathlib import Path
 
+from hoopline.optimising import optimise
+from hoopline.optimum import Optimum
 from hoopline.packaged import example
 from hoopline.spacing import linspace
 from hoopline.stage import Stage
@@ -38,7 +40,7 @@ def run(folder: Path, tell: Callable[[str], object]) -> None:
     sweeps = {stage.name: sweep(stage, vary) for stage in stages.values()}
     _write_table(folder / "diameter_sweep.csv", sweeps)
 
-    from hoopline.plot import apogee_and_fineness, apogee_and_tank_mass
+    from hoopline.plot import apogee_and_fineness, apogee_and_tank_mass, optimum
 
     first = apogee_and_fineness(sweeps)
     first.save(folder, "apogee_and_fineness")
@@ -47,6 +49,9 @@ def run(folder: Path, tell: Callable[[str], object]) -> None:
     second.save(folder, "apogee_and_tank_mass")
     tell(f"\nDiameter: {first.caption}")
     tell(f"\nTank mass: {second.caption}")
+    third = optimum(lightest(slim))
+    third.save(folder, "lightest_wall")
+    tell(f"\nLightest wall: {third.caption}")
     from hoopline.reporting import report
 
     page = report(slim, folder / f"{VARIANTS[0]}_report.html")
@@ -69,6 +74,12 @@ def designs(stage: Stage) -> Sweep:
     walls = linspace("1 mm", "6 mm", 11)
     diameters = linspace("110 mm", "210 mm", 21)
     return sweep(stage, {"tank.outer_diameter": diameters, "tank.liner.wall": walls})
+
+
+def lightest(stage: Stage) -> Optimum:
+    """Find the lightest liner of which no margin is negative."""
+    wall = {"tank.liner.wall": ("1 mm", "6 mm")}
+    return optimise(stage, wall, minimise="tank.mass", subject_to={"margins": (0, None)})
 
 
 def _assess(stem: str, stage: Stage, folder: Path) -> str:

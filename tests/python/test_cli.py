@@ -1,6 +1,7 @@
 import json
 import subprocess
 import sys
+from pathlib import Path
 
 import pytest
 from click.testing import CliRunner
@@ -159,14 +160,26 @@ def test_demo_names_its_folder_and_writes_everything(tmp_path):
         "apogee_and_fineness.png", "apogee_and_fineness.svg",
         "apogee_and_tank_mass.png", "apogee_and_tank_mass.svg",
         "diameter_sweep.csv",
+        "lightest_wall.png", "lightest_wall.svg",
         "petrel_hoop.txt", "petrel_plain.txt", "petrel_slim.txt", "v2_textbook.txt",
         "petrel_slim_report.html",
     }  # fmt: skip
     table = (folder / "diameter_sweep.csv").read_text(encoding="utf-8").splitlines()
     assert len(table) == 1 + 3 * len(demo.DIAMETERS)
     assert table[0].startswith("variant,tank.outer_diameter [mm],")
-    again = run("demo", "--into", folder)
+    again = run("demo", "--into", folder, "--json")
     assert again.exit_code == 0
+    assert {Path(path).name for path in json.loads(again.stdout)["written"]} == written
+
+
+def test_report_tells_what_it_wrote(tmp_path):
+    page = tmp_path / "page.html"
+    result = run("report", EXAMPLE, "--into", page, "--json")
+    assert json.loads(result.stdout) == {"written": [str(page)]}
+    nowhere = run("report", EXAMPLE, "--into", tmp_path / "absent" / "page.html")
+    assert nowhere.exit_code == 2
+    assert "absent/page.html: no such file or directory; check its name" in nowhere.output
+    assert [file.name for file in tmp_path.iterdir()] == ["page.html"]
 
 
 def test_a_folder_that_cannot_be_made_is_a_plain_refusal():

@@ -4,7 +4,8 @@ import os
 import tempfile
 from pathlib import Path
 
-from hoopline.errors import HooplineError
+from hoopline.errors import DataError, HooplineError
+from hoopline.file_names import given_path, in_words
 from hoopline.reporting import breaks
 from hoopline.reporting.content import content
 from hoopline.stage import Stage
@@ -31,6 +32,8 @@ def report(stage: Stage, path: str | os.PathLike[str]) -> Path:
     ------
     InputError
         The stage cannot be assessed; the message says what to change.
+    DataError
+        The page cannot be written.
     HooplineError
         The packages of the extra `report` are not installed.
 
@@ -42,6 +45,7 @@ def report(stage: Stage, path: str | os.PathLike[str]) -> Path:
     ...     hl.report(stage, f"{folder}/petrel.html").name
     'petrel.html'
     """
+    target = given_path("path", path)
     try:
         from jinja2 import Environment, FileSystemLoader, StrictUndefined
     except ImportError as error:
@@ -54,18 +58,21 @@ def report(stage: Stage, path: str | os.PathLike[str]) -> Path:
     environment.globals.update(SHORT=breaks.SHORT)
     style = (_HERE / "style.css").read_text(encoding="utf-8")
     page = environment.get_template("page.html.jinja").render(style=style, **content(stage))
-    target = Path(path)
     _write(target, page)
     return target
 
 
 def _write(target: Path, page: str) -> None:
-    handle, name = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name}.")
+    waiting = None
     try:
+        handle, waiting = tempfile.mkstemp(dir=target.parent, prefix=f".{target.name[:40]}.")
         with os.fdopen(handle, "w", encoding="utf-8") as file:
             file.write(page)
-        Path(name).chmod(0o644)
-        Path(name).replace(target)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
+        Path(waiting).chmod(0o644)
+        Path(waiting).replace(target)
+    except BaseException as error:
+        if waiting is not None:
+            Path(waiting).unlink(missing_ok=True)
+        if isinstance(error, OSError):
+            raise DataError(in_words(error, target)) from error
         raise
