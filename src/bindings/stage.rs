@@ -14,7 +14,7 @@ impl Stage {
     /// Loads a stage file.
     #[staticmethod]
     fn load(path: PathBuf) -> PyResult<Self> {
-        Ok(Self(stage::Stage::load(&path)?))
+        Ok(Self(crate::study::load_stage(&path)?))
     }
 
     /// Reads a stage from nested tables as JSON text; bare numbers count as SI.

@@ -239,3 +239,24 @@ def test_a_mistake_of_a_catalogue_is_told_where_it_stands(folder):
     assert code == 2
     assert "stock.toml:24:1" in output
     assert 'did you mean "wall"?' in output
+
+
+@pytest.mark.parametrize(
+    ("command", "name", "words"),
+    [
+        ("assess", "petrel_study", "is no stage but a study; use hoopline study and Study.load"),
+        ("report", "workshop_stock", "is no stage but a catalogue; name it in a stage file"),
+        ("study", "petrel_slim", "is no study but a stage, or what was meant as one; name it"),
+        ("study", "workshop_stock", "is no study but a catalogue; name it in a stage file"),
+    ],
+)
+def test_a_file_of_another_kind_is_told_as_such(command, name, words):
+    code, output = run(command, hl.example(name))
+    assert code == 2
+    assert words in " ".join(output.split())
+
+
+def test_a_study_whose_grammar_is_broken_is_told_so(write):
+    code, output = run("study", write(HEAD + "[[sweep]\n"))
+    assert code == 2
+    assert "study.toml:3" in output
