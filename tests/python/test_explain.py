@@ -13,7 +13,7 @@ import pytest
 
 import hoopline as hl
 from hoopline import textbook
-from hoopline.explanation_text import together
+from hoopline.explanation.text import together
 from hoopline.textbook import nitrous_oxide
 
 EXAMPLES = ["petrel_slim", "petrel_hoop", "petrel_plain", "published/v2_textbook"]

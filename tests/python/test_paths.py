@@ -11,7 +11,7 @@ import pytest
 
 import hoopline as hl
 from hoopline.cli import main
-from hoopline.comparison_files import write
+from hoopline.comparison.files import write
 from hoopline.whole_files import write_whole
 
 NO_PATHS = {

@@ -7,7 +7,7 @@ import pytest
 from report_page import Page
 
 import hoopline as hl
-from hoopline.explanation_text import body
+from hoopline.explanation.text import body
 
 
 @pytest.fixture(scope="module")

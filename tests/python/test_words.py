@@ -60,7 +60,7 @@ def headings():
 
 
 def files():
-    source = (ROOT / "python" / "hoopline" / "exporting.py").read_text()
+    source = (ROOT / "python" / "hoopline" / "exporting" / "__init__.py").read_text()
     yield from re.findall(r'"([a-z_]+\.(?:csv|txt))"', source)
 
 

@@ -26,7 +26,7 @@ def command(file: Path, paths: tuple[str, ...], *, as_json: bool) -> None:
 
     assessment = Stage.load(file).assess()
     if paths:
-        from hoopline.explanation_text import together
+        from hoopline.explanation.text import together
 
         pages = [assessment.explain(path) for path in paths]
         text = (

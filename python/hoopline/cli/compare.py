@@ -28,7 +28,7 @@ def command(
 
     found = compare(*files, everything=everything)
     if into is not None:
-        from hoopline.comparison_files import write
+        from hoopline.comparison.files import write
 
         write(found, into)
     text = found.to_json() if as_json else found.markdown().rstrip() if markdown else str(found)

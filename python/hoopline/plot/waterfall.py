@@ -4,7 +4,7 @@ from itertools import accumulate
 from typing import TYPE_CHECKING
 
 from hoopline.comparison import LETTERS, Comparison, Mass
-from hoopline.comparison_tables import kilograms
+from hoopline.comparison.tables import kilograms
 from hoopline.errors import InputError
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import BLUE, GREY, VERMILION

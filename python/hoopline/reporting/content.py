@@ -5,7 +5,7 @@ from typing import Any
 
 from hoopline import schema
 from hoopline.assessment import Assessment
-from hoopline.explanation_text import body
+from hoopline.explanation.text import body
 from hoopline.reporting.breaks import entries, together
 from hoopline.reporting.figures import SPAN, drawings, ladder, surroundings
 from hoopline.sources import numbered

@@ -252,11 +252,11 @@ class Explanation:
         return f"<Explanation of {self.path} in {self.name!r}, digest {self.digest[:12]}>"
 
     def __str__(self) -> str:
-        from hoopline.explanation_text import render
+        from hoopline.explanation.text import render
 
         return render(self)
 
     def _repr_html_(self) -> str:
-        from hoopline.explanation_page import render
+        from hoopline.explanation.page import render
 
         return render(self)

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from hoopline.comparison import Comparison, Mass, Numbers, Words
-from hoopline.comparison_rows import percent
+from hoopline.comparison.rows import percent
 from hoopline.rounding import rounded
 from hoopline.text import label
 

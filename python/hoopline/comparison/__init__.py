@@ -194,7 +194,7 @@ class Comparison:
 
     def markdown(self) -> str:
         """Return the comparison as GitHub-flavoured Markdown."""
-        from hoopline.comparison_page import markdown
+        from hoopline.comparison.page import markdown
 
         return markdown(self)
 
@@ -203,7 +203,7 @@ class Comparison:
         return json.dumps(asdict(self), indent=2, ensure_ascii=False)
 
     def __str__(self) -> str:
-        from hoopline.comparison_text import render
+        from hoopline.comparison.text import render
 
         return render(self)
 
@@ -212,7 +212,7 @@ class Comparison:
         return f"<Comparison of {named}>"
 
     def _repr_html_(self) -> str:
-        from hoopline.comparison_page import html
+        from hoopline.comparison.page import html
 
         return html(self)
 
@@ -256,7 +256,7 @@ def compare(*designs: Comparable, everything: bool = False) -> Comparison:
     """
     if not _ENOUGH <= len(designs) <= _MOST:
         raise InputError(f"compare takes {_ENOUGH} to {_MOST} designs, not {len(designs)}")
-    from hoopline.comparison_rows import build
+    from hoopline.comparison.rows import build
 
     return build([_assessed(design) for design in designs], everything=everything)
 

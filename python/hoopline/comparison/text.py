@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator
 
 from hoopline.comparison import Caution, Comparison, Side
-from hoopline.comparison_tables import Section, sections
+from hoopline.comparison.tables import Section, sections
 from hoopline.text import WIDTH
 
 _INDENT = "  "

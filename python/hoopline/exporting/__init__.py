@@ -11,7 +11,7 @@ from hoopline import schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comma_separated import Cell, table
 from hoopline.errors import InputError
-from hoopline.export_notes import notes
+from hoopline.exporting.notes import notes
 from hoopline.file_names import given_path
 from hoopline.stage import Stage
 from hoopline.whole_files import write_whole

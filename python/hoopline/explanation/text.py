@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterable, Iterator
 
 from hoopline.explanation import Explanation, Step, Term
-from hoopline.explanation_words import (
+from hoopline.explanation.words import (
     applied,
     before_rounding,
     left_out,

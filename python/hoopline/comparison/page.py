@@ -5,8 +5,8 @@ from collections.abc import Iterator
 from html import escape
 
 from hoopline.comparison import Comparison
-from hoopline.comparison_tables import Section, sections
-from hoopline.comparison_text import BEFORE_ROUNDING, held, side
+from hoopline.comparison.tables import Section, sections
+from hoopline.comparison.text import BEFORE_ROUNDING, held, side
 
 # What GitHub-flavoured Markdown reads as a mark: https://github.github.com/gfm/, sections 2.4
 # (backslash escapes) and 4.10 (tables, where a pipe ends a cell).

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 from html import escape
 
 from hoopline.explanation import Explanation
-from hoopline.explanation_words import (
+from hoopline.explanation.words import (
     applied,
     before_rounding,
     left_out,
