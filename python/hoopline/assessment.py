@@ -382,7 +382,9 @@ class Assessment:
         Parameters
         ----------
         path
-            Dotted path of a result, such as "margins.girth_seam_proof" or "pressures.meop".
+            Dotted path of a result, such as "margins.girth_seam_proof" or "pressures.meop";
+            "margins" for the one that governs; the id of a requirement for the result that
+            decides it.
 
         Returns
         -------
@@ -405,9 +407,16 @@ class Assessment:
         """
         from hoopline.explanation import Explanation
 
+        path = self._meant(path)
         if not isinstance(path, str) or path not in self.results:
             raise unknown_result(str(path), self.results)
         return Explanation.of(self._compiled_stage().explain(path))
+
+    def _meant(self, path: str) -> str:
+        if path == "margins" and self.governing:
+            return self.governing.path
+        decided = (line.decided_by for line in self.requirements if line.id == path)
+        return next(decided, None) or path
 
     def _compiled_stage(self) -> "_core.Stage":
         """Give the stage that was assessed; after unpickling it is made when somebody asks."""

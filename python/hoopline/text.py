@@ -9,6 +9,7 @@ from hoopline.rounding import Direction, rounded, significant
 from hoopline.sources import numbered
 
 WIDTH = 96
+OWN_FACTORS = "factors of one's own"
 _INDENT = "  "
 _LABEL, _VALUE, _NAME = 30, 18, 38
 
@@ -107,7 +108,10 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         name, source = assessment.rule_set["name"], assessment.rule_set["source"]
         scope = assessment.rule_set["scope"]
         covers = f"; covers {scope}" if scope else ""
-        yield "rule set", f"{name}: {factors}{f' ({source})' if source else ''}{covers}"
+        yield (
+            "rule set",
+            f"{name or OWN_FACTORS}: {factors}{f' ({source})' if source else ''}{covers}",
+        )
     if assessment.meop_basis:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]
         meaning = schema.choice_docs().get(("pressure.basis", basis), "")

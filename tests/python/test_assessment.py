@@ -188,3 +188,15 @@ def test_text_says_where_and_how_it_is_launched(stage):
     text = " ".join(str(stage.assess()).split())
     assert "atmosphere.model = us_standard_1976, rail.direction = inclined" in text
     assert "rail.elevation = 86 deg" in text
+
+
+def test_values_of_ones_own_without_a_source_are_a_caution(stage):
+    changes = {"rule_set.proof_factor": 1.6, "tank.liner.metal.yield_strength": "230 MPa"}
+    first = stage.replace({"rule_set.proof_factor": 1.6}).assess().cautions
+    assert any("no source is stated for the values of rule_set:" in text for text in first)
+    assert not any("no source" in text for text in stage.assess().cautions)
+    assert stage.replace(changes).assess().cautions
+
+
+def test_what_yields_before_proof_is_the_first_caution(stage):
+    assert "reaches its own yield" in stage.assess().cautions[0]

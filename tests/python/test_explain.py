@@ -382,3 +382,13 @@ def test_what_cannot_be_explained_says_why(stage, path, message):
     with pytest.raises(hl.InputError) as caught:
         stage.assess().explain(path)
     assert re.search(message, str(caught.value))
+
+
+def test_margins_and_a_requirement_stand_for_the_result_that_decides(stage):
+    assessment = stage.assess()
+    governing = assessment.explain(assessment.governing.path)
+    assert assessment.explain("margins") == governing
+    assert assessment.explain("TNK-02") == assessment.explain("margins.girth_seam_proof")
+    assert assessment.explain("TNK-01") == governing
+    with pytest.raises(hl.InputError, match="TNK-04"):
+        assessment.explain("TNK-04")

@@ -18,7 +18,8 @@ from hoopline.cli.terminal import show
     "paths",
     metavar="PATH",
     multiple=True,
-    help="Say instead where this result comes from; may be given several times.",
+    help="Say instead where this result comes from; margins means the one that governs, an id "
+    "of a requirement what decides it. May be given several times.",
 )
 def command(file: Path, paths: tuple[str, ...], *, as_json: bool) -> None:
     """Assess the stage in FILE: pressures, dimensions, masses, margins, drag, ascent."""

@@ -104,7 +104,8 @@ def decision(assessment: Assessment) -> Iterator[str]:
     if assessment.bands:
         yield f"The known errors of the drag models alone leave {together(banded(assessment))}."
     count = len(assessment.cautions)
-    yield f"{count} caution{'' if count == 1 else 's'} below."
+    first = f" The first: {assessment.cautions[0]}." if count else ""
+    yield f"{count} caution{'' if count == 1 else 's'} below.{first}"
 
 
 def sums(assessment: Assessment) -> list[tuple[str, str]]:

@@ -4,19 +4,22 @@ mod flight;
 mod pressure;
 mod wall;
 
-use super::given::Stage;
+use super::given::{Origin, Stage};
 use super::neutral;
 use super::outcome::Outcome;
 use super::schema::INPUTS;
 use crate::quantity::show;
 use flight::{curve, flight};
 use pressure::{day, pressure};
-use wall::wall;
+use wall::{seam_in_hoop, wall};
 
 /// Cautions for one design, in words.
 pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     let form = stage.form();
     let mut cautions = Vec::new();
+    // What yields comes first, and what nobody vouches for; then the order of the chain.
+    seam_in_hoop(stage, outcome, &mut cautions);
+    unsourced(stage, &mut cautions);
     pressure(stage, outcome, &mut cautions);
     day(stage, &mut cautions);
     wall(stage, outcome, &mut cautions);
@@ -41,6 +44,36 @@ fn estimate(outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
              own limit: {:.0} %)",
             100.0 * off,
             100.0 * FAR_OFF
+        ));
+    }
+}
+
+/// Strengths and factors of one's own of which nothing says where they come from.
+fn unsourced(stage: &Stage, cautions: &mut Vec<String>) {
+    let labels = stage.labels();
+    let groups = [
+        ("rule_set", &labels.rule_set.1),
+        ("tank.liner.metal", &labels.metal.1),
+        ("tank.overwrap.fibre", &labels.fibre.1),
+    ];
+    let given = |table: &str| {
+        INPUTS.fields.iter().enumerate().any(|(slot, field)| {
+            let inside = field.path.strip_prefix(table);
+            inside.is_some_and(|rest| rest.starts_with('.'))
+                && stage.origin(slot) == Origin::Given
+                && stage.input(slot).is_ok()
+        })
+    };
+    let named: Vec<&str> = groups
+        .into_iter()
+        .filter(|(table, source)| source.trim().is_empty() && given(table))
+        .map(|(table, _)| table)
+        .collect();
+    if !named.is_empty() {
+        cautions.push(format!(
+            "no source is stated for the values of {}: write source = \"...\" beside them, or name a \
+             row on record",
+            named.join(", ")
         ));
     }
 }

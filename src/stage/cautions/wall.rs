@@ -115,7 +115,6 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     {
         cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
     }
-    seam_in_hoop(stage, outcome, cautions);
     let helical = tank
         .overwrap
         .ply
@@ -192,7 +191,7 @@ fn torisphere(
 }
 
 /// Where a girth weld zone reaches its yield by hoop and axial stress together.
-fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+pub(super) fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {
         return;
     };
