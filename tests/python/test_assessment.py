@@ -200,3 +200,18 @@ def test_values_of_ones_own_without_a_source_are_a_caution(stage):
 
 def test_what_yields_before_proof_is_the_first_caution(stage):
     assert "reaches its own yield" in stage.assess().cautions[0]
+
+
+def test_a_slow_rail_exit_and_a_small_static_margin_are_cautions(stage):
+    def told(changes):
+        return " ".join(stage.replace(changes).assess().cautions)
+
+    slow = told({"rail.length": "0.6 m"})
+    exit_speed = stage.replace({"rail.length": "0.6 m"}).assess()["ascent.rail_exit_speed"]
+    assert f"leaves the rail at {exit_speed - 0.05:.1f} m/s" in slow
+    assert "30.5 m/s" in slow
+    small = told({"fins.static_margin": 0.2})
+    assert "static margin 0.2" in small or "static margin 0.19" in small
+    fine = told({"fins.static_margin": 1.5, "rail.length": "8 m"})
+    assert "leaves the rail" not in fine
+    assert "requirement sheet" not in fine

@@ -5,6 +5,14 @@ use crate::stage::form::{AtmosphereModel, Form, Shell};
 use crate::stage::given::Stage;
 use crate::stage::outcome::Outcome;
 
+/// Least speed at the end of the rail, m/s (100 ft/s: Student rocket competition Design, Test and
+/// Evaluation Guide, as quoted in a team's requirement sheet).
+const LEAST_RAIL_EXIT: f64 = 30.48;
+
+/// Least static margin, body diameters (as in a university team's requirement sheet for the same kind of
+/// competition, 1.5 to 6).
+const LEAST_STATIC_MARGIN: f64 = 1.5;
+
 pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let ascent = &outcome.ascent;
     let last = match &form.shell {
@@ -22,6 +30,24 @@ pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<Str
     }
     if form.rail && ascent.rail_exit_speed == 0.0 {
         cautions.push("the vehicle does not leave the rail".to_owned());
+    }
+    if form.rail && ascent.rail_exit_speed > 0.0 && ascent.rail_exit_speed < LEAST_RAIL_EXIT {
+        cautions.push(format!(
+            "the vehicle leaves the rail at {:.1} m/s; one competition's guide asks for at least 30.5 m/s \
+             (100 ft/s, as quoted in a team's requirement sheet): the slower, the more wind turns it; ask \
+             your range",
+            // Rounded down: 30.47 shall not read as 30.5.
+            (10.0 * ascent.rail_exit_speed).floor() / 10.0
+        ));
+    }
+    let margin = outcome.airframe.static_margin;
+    if form.body().is_some() && margin > 0.0 && margin < LEAST_STATIC_MARGIN * (1.0 - 1e-9) {
+        cautions.push(format!(
+            "static margin {:.2} at lift-off: a university team's requirement sheet asks for at least \
+             {LEAST_STATIC_MARGIN} body diameters; body lift and bending, which are not in this model, \
+             take some away",
+            (100.0 * margin).floor() / 100.0
+        ));
     }
     if form.body().is_some() && outcome.airframe.static_margin <= 0.0 {
         cautions.push(format!(
