@@ -10,7 +10,7 @@ from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
-@click.command("assess")
+@click.command("assess", short_help="Judge one stage: pressures, masses, margins, ascent.")
 @options.file()
 @options.as_json
 @click.option(

@@ -12,7 +12,7 @@ from hoopline.cli.terminal import takes_colour
 from hoopline.errors import HooplineError
 
 
-@click.command("check")
+@click.command("check", short_help="Tell every mistake of a file where it stands.")
 @options.file("files", count=-1)
 @options.as_json
 def command(files: tuple[Path, ...], *, as_json: bool) -> None:

@@ -9,7 +9,7 @@ from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
-@click.command("compare")
+@click.command("compare", short_help="Tell what differs between designs.")
 @options.file("files", count=-1)
 @options.as_json
 @click.option("--markdown", is_flag=True, help="Print Markdown instead of text.")

@@ -8,7 +8,7 @@ from hoopline.cli.ending import Refusal
 _SHELLS = ("bash", "zsh", "fish")
 
 
-@click.command("completion")
+@click.command("completion", short_help="Print what a shell needs to complete commands.")
 @click.argument("shell", type=click.Choice(_SHELLS))
 def command(shell: str) -> None:
     """Print what SHELL needs to complete this command.

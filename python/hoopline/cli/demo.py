@@ -9,7 +9,7 @@ from hoopline.cli import options
 from hoopline.cli.terminal import show
 
 
-@click.command("demo")
+@click.command("demo", short_help="Run the example studies.")
 @options.into("hoopline-demo", "what is written")
 @click.option("--json", "as_json", is_flag=True, help="Print the paths written as JSON.")
 def command(into: Path, *, as_json: bool) -> None:

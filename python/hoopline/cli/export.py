@@ -10,7 +10,7 @@ from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
-@click.command("export")
+@click.command("export", short_help="Write CSV tables for team mates.")
 @options.file()
 @options.into("hoopline-export", "the tables")
 @click.option("--json", "as_json", is_flag=True, help="Print the paths written as JSON.")

@@ -10,7 +10,7 @@ from hoopline.cli.ending import judged
 from hoopline.cli.terminal import show
 
 
-@click.command("report")
+@click.command("report", short_help="Write one page for a design review.")
 @options.file()
 @click.option(
     "--into",

@@ -7,11 +7,11 @@ import click
 from hoopline.cli.terminal import show
 
 
-@click.command("schema")
+@click.command("schema", short_help="Print what a file may hold.")
 @click.argument("prefix", metavar="[PATH]", default="")
 @click.option("--list", "listed", is_flag=True, help="Print a table of every path instead.")
 @click.option("--results", is_flag=True, help="Print a table of every result instead.")
-@click.option("--of", metavar="FILE", default="stage", show_default=True,
+@click.option("--of", metavar="KIND", default="stage", show_default=True,
               help="Kind of file: stage, study or catalogue.")  # fmt: skip
 @click.option("--json", "as_json", is_flag=True, help="Print the table as JSON in SI units.")
 def command(prefix: str, *, listed: bool, results: bool, of: str, as_json: bool) -> None:

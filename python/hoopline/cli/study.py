@@ -10,7 +10,7 @@ from hoopline.cli.ending import judged
 from hoopline.cli.terminal import progress, show
 
 
-@click.command("study")
+@click.command("study", short_help="Answer the sweeps and searches of a study file.")
 @options.file()
 @options.as_json
 @options.into(None, "each answer as text, sweeps as CSV, all as study.json, besides printing")
