@@ -382,3 +382,9 @@ def test_what_cannot_be_explained_says_why(stage, path, message):
     with pytest.raises(hl.InputError) as caught:
         stage.assess().explain(path)
     assert re.search(message, str(caught.value))
+
+
+def test_no_source_is_a_file_of_our_own(stage):
+    assessment = stage.assess()
+    for path in assessment.results:
+        assert not re.search(r"\bsrc/|\.rs\b|\.py\b", str(assessment.explain(path))), path
