@@ -1,7 +1,6 @@
 """The door for newcomers, started with another Python than the system's."""
 
 import importlib.util
-import subprocess
 import sys
 from pathlib import Path
 
@@ -45,10 +44,3 @@ def test_an_environment_without_pip_is_told_from_a_system_without(do, monkeypatc
     )
     monkeypatch.setattr(sys, "prefix", "/usr")
     assert do.missing(installs=True).endswith("apt install python3-pip")
-
-
-def test_it_starts_with_the_project_s_own_python():
-    done = subprocess.run(
-        [sys.executable, str(ROOT / "do.py"), "--help"], capture_output=True, text=True, check=True
-    )
-    assert "checks" in done.stdout
