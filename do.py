@@ -36,12 +36,26 @@ def output_of(*command: str) -> str | None:
     return done.stdout if done.returncode == 0 else None
 
 
-def missing() -> str | None:
-    """Say in one line what this machine lacks, or return None."""
+def uv() -> Path:
+    """Return where the installer is, or will be."""
+    return TOOLS / "bin" / ("uv.exe" if os.name == "nt" else "uv")
+
+
+def pip_missing() -> str | None:
+    """Say what to do where pip is needed, to fetch the installer, and is not there."""
+    if uv().is_file() or output_of(sys.executable, "-m", "pip", "--version") is not None:
+        return None
+    if sys.prefix != sys.base_prefix:
+        return f"{sys.prefix} has no pip; run do.py with the Python outside of it: deactivate first"
+    return "pip is missing; install it, on Debian: apt install python3-pip"
+
+
+def missing(*, installs: bool) -> str | None:
+    """Say in one line what this machine lacks, or return None; Rust alone needs no installer."""
     if sys.version_info < (3, 11):  # noqa: UP036
         return f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}"
-    if output_of(sys.executable, "-m", "pip", "--version") is None:
-        return "pip is missing; install it, on Debian: apt install python3-pip"
+    if installs and (lack := pip_missing()):
+        return lack
     found = re.match(r"cargo (\d+)\.(\d+)", output_of("cargo", "--version") or "")
     if found is None:
         return "cargo is missing; install Rust 1.88 or newer with rustup and put cargo on the PATH"
@@ -68,21 +82,23 @@ def install() -> None:
     stamp = fingerprint()
     if STAMP.is_file() and STAMP.read_text() == stamp:
         return
-    lack = missing()
+    lack = missing(installs=True)
     if lack:
         sys.exit(f"do.py: {lack}")
     print("installing and building; the first time takes one to three minutes", flush=True)
     environment = {**os.environ, "UV_PYTHON_DOWNLOADS": "never", "UV_SYSTEM_CERTS": "1"}
     pip = (sys.executable, "-m", "pip", "install", "--quiet", "--disable-pip-version-check")
-    uv = str(TOOLS / "bin" / ("uv.exe" if os.name == "nt" else "uv"))
+    installer = str(uv())
     pins = str(ROOT / "python-pins.txt")
     steps: list[tuple[str, ...]] = []
-    if not Path(uv).is_file():
+    if not uv().is_file():
         steps.append((*pip, "--root-user-action", "ignore", "--target", str(TOOLS), UV))
     if not SCRIPTS.is_dir():
-        steps.append((uv, "venv", "--quiet", "--clear", "--python", sys.executable, str(VENV)))
+        steps.append(
+            (installer, "venv", "--quiet", "--clear", "--python", sys.executable, str(VENV))
+        )
     into = ("--quiet", "--python", str(VENV), "--build-constraints", pins)
-    steps.append((uv, "pip", "install", *into, "-r", pins, "-e", str(ROOT)))
+    steps.append((installer, "pip", "install", *into, "-r", pins, "-e", str(ROOT)))
     for step in steps:
         if subprocess.run(step, cwd=ROOT, env=environment, check=False).returncode:
             sys.exit(f"do.py: this step failed, see above: {' '.join(step)}")
@@ -164,7 +180,7 @@ def checks(topic: str) -> int:
 
     A topic keeps the rows in whose room, source or case it stands.
     """
-    lack = missing()
+    lack = missing(installs=False)
     if lack:
         sys.exit(f"do.py: {lack}")
     print("running the checks; the first time builds them, which takes minutes", flush=True)

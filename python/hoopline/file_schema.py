@@ -162,7 +162,8 @@ def _units(quantity: str) -> list[str]:
 def _quantity(name: str) -> Schema:
     """Text of a number and one of the units of its quantity."""
     units = _units(name)
-    patterns = [r"\s+".join(map(_literal, unit.split())) for unit in units if unit]
+    signs = [sign for sign, unit in document()["other_signs"] if unit in units]
+    patterns = [r"\s+".join(map(_literal, unit.split())) for unit in [*units, *signs] if unit]
     optional = "?" if "" in units else ""
     shown = ", ".join(filter(None, units))
     return {

@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from html import escape
 
 from hoopline.optimum import Optimum
-from hoopline.optimum_tables import EDGE, bounds, designs, summary, title
+from hoopline.optimum_tables import bounds, designs, edge, summary, title
 
 
 def render(optimum: Optimum) -> str:
@@ -19,7 +19,7 @@ def render(optimum: Optimum) -> str:
     headers, rows = bounds(optimum)
     which = "best" if optimum.feasible else "least violated"
     parts.append(_table(f"Bounds of the {which} design", headers, rows))
-    parts += [f"<p>{escape(text)}</p>" for text in (EDGE, optimum.safety)]
+    parts += [f"<p>{escape(text)}</p>" for text in (edge(optimum), optimum.safety) if text]
     return "\n".join(parts)
 
 

@@ -3,13 +3,20 @@
 from collections.abc import Iterator
 
 from hoopline.optimum import Candidate, Held, Optimum
+from hoopline.rounding import rounded
 from hoopline.text import shown
 
-EDGE = (
+_EDGE = (
     "A best design sits on its bounds: whatever the models, the material and the shop are off by "
     "crosses them. Choose a design with room, state why, and assess it."
 )
 _ROWS = 12
+_NEAR = 0.1
+
+
+def edge(optimum: Optimum) -> str:
+    """Return what to mind where the best design meets all bounds and lies on one; else nothing."""
+    return _EDGE if optimum.feasible and optimum.best.governing else ""
 
 
 def title(optimum: Optimum) -> str:
@@ -92,7 +99,10 @@ def _nearest(held: Held) -> str:
 def _share(held: Held) -> str:
     if held.reached:
         return "on the bound"
-    return f"{held.share:+.1%}"
+    # Down as the value beside it; whole per cent tell as much as its two decimals do.
+    decimals = 1 if abs(held.share) < _NEAR else 0
+    number = rounded(100.0 * held.share, decimals, "down")
+    return f"{'' if number.startswith('-') else '+'}{number} %"
 
 
 def _violated(candidate: Candidate) -> str:

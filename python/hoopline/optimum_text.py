@@ -4,7 +4,7 @@ import textwrap
 from collections.abc import Iterator, Sequence
 
 from hoopline.optimum import Optimum
-from hoopline.optimum_tables import EDGE, bounds, designs, summary, title
+from hoopline.optimum_tables import bounds, designs, edge, summary, title
 from hoopline.text import WIDTH
 
 _INDENT = "  "
@@ -32,7 +32,9 @@ def without_safety(optimum: Optimum) -> str:
     if rows:
         lines += ["", f"Bounds of the {'best' if optimum.feasible else 'least violated'} design"]
         lines += _table(headers, rows)
-    return "\n".join([*lines, "", _wrapped(EDGE)])
+    if warning := edge(optimum):
+        lines += ["", _wrapped(warning)]
+    return "\n".join(lines)
 
 
 def _table(headers: Sequence[str], rows: Sequence[Sequence[str]]) -> Iterator[str]:

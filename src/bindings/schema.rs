@@ -2,7 +2,7 @@
 
 use crate::error::{Error, Result, nearest};
 use crate::material::{FIBRES, METALS, Row};
-use crate::quantity::{self, Choice, Field, Quantity};
+use crate::quantity::{self, Choice, Field, OTHER_SIGNS, Quantity};
 use crate::stage::{CHOICES, Fault, INPUTS, KINDS, LISTED, LISTS, Method, OTHERS, RESULTS, TEXTS};
 use crate::study::STUDY_TABLES;
 use crate::vessel::rule_set::PUBLISHED;
@@ -69,6 +69,8 @@ pub fn schema() -> String {
             (quantity.name().to_owned(), json!(units))
         })
         .collect();
+    let signs = OTHER_SIGNS.iter();
+    let signs: Vec<Value> = signs.map(|(sign, unit)| json!([sign, unit])).collect();
     let methods: Vec<&str> = Method::OPTIONS.iter().map(|(word, _)| *word).collect();
     let study: Vec<Value> = STUDY_TABLES
         .iter()
@@ -77,6 +79,7 @@ pub fn schema() -> String {
     json!({
         "study": study,
         "safety": crate::stage::SAFETY,
+        "other_signs": signs,
         "kinds": kinds,
         "listed": pairs(LISTED),
         "lists": pairs(LISTS),

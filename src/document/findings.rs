@@ -65,7 +65,8 @@ impl Findings {
         }
     }
 
-    fn tells(&self, path: &str) -> bool {
+    /// Whether a mistake at this path is told.
+    pub fn tells(&self, path: &str) -> bool {
         self.found.iter().any(|known| known.problem.path == path)
     }
 

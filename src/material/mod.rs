@@ -4,10 +4,12 @@ mod catalogue;
 mod kind;
 mod reader;
 mod row;
+mod strength;
 
 pub use catalogue::{Catalogue, FIBRES, METALS};
 pub use kind::Kind;
 pub use row::{Row, Written, find};
+pub(crate) use strength::{STRENGTHS, out_of_order};
 
 use crate::quantity::slots;
 

@@ -2,8 +2,10 @@
 
 use super::kind::Kind;
 use super::row::{Row, Written, find};
+use super::strength::{STRENGTHS, out_of_order};
 use crate::document::{At, Document, Findings, printable};
 use crate::error::{Error, Result, nearest};
+use crate::problem::cut;
 use crate::quantity::{Field, lower_first, number, wanted};
 use serde_json::{Map, Value};
 use std::sync::Arc;
@@ -112,6 +114,7 @@ impl Reader<'_> {
                 values.extend(self.value(key, value, findings));
             }
         }
+        self.check_strengths(entry, &values, findings);
         let metal = entry.get("metal").filter(|_| self.kind.of_metal);
         let metal = metal.and_then(|_| self.text(entry, "metal", "the metal it is of", findings));
         let kept = |key: &str| entry.contains_key(key);
@@ -143,6 +146,30 @@ impl Reader<'_> {
                 .standing(self.path)
                 .unwrap_or_else(|| self.path.to_owned()),
         })
+    }
+
+    /// Notes a yield strength above the ultimate strength.
+    fn check_strengths(
+        &self,
+        entry: &Map<String, Value>,
+        values: &[Written],
+        findings: &mut Findings,
+    ) {
+        for pair in STRENGTHS {
+            let found = pair.map(|key| values.iter().find(|value| value.key == key));
+            let [Some(yields), Some(breaks)] = found else {
+                continue;
+            };
+            if yields.number > breaks.number {
+                let shown = [cut(&yields.text), cut(&breaks.text)];
+                let error = out_of_order(self.path, pair, [&shown[0], &shown[1]]);
+                let mut at = self.at(pair[0]);
+                if entry.get(pair[0]).is_some_and(Value::is_object) {
+                    at.push_str(".value");
+                }
+                findings.note(self.document, At::Value(&at), error);
+            }
+        }
     }
 
     fn is_text(&self, key: &str) -> bool {

@@ -23,6 +23,9 @@ pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
                     field.quantity.printed().symbol
                 )));
             }
+            if let Some(error) = as_per_cent(field, number) {
+                return Err(error);
+            }
             number
         }
         other => {
@@ -36,6 +39,23 @@ pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
         }
     };
     in_range(field, number)
+}
+
+/// A bare share that is outside the limits and would be inside them as per cent: what was meant.
+fn as_per_cent(field: &Field, number: f64) -> Option<Error> {
+    if field.quantity != Quantity::Share || number <= 1.0 || in_range(field, number).is_ok() {
+        return None;
+    }
+    in_range(field, number * 0.01).ok()?;
+    let [value, lower, upper] =
+        [number, field.lower, field.upper].map(|number| show(number, field.quantity));
+    Some(Error::OutOfRange {
+        path: field.path.clone(),
+        value,
+        lower,
+        upper,
+        hint: format!("write \"{number} %\"; a bare number is a share of 1"),
+    })
 }
 
 /// Checks a number against the limits of its field.
@@ -70,12 +90,14 @@ pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
     })
 }
 
+/// Names that a doc line may begin with.
+const NAMES: [&str; 2] = ["Mach ", "Poisson"];
+
 /// A sentence from a doc line for use inside another sentence.
 pub(crate) fn lower_first(doc: &str) -> String {
     let doc = doc.trim().trim_end_matches('.');
-    let first_word = doc.split(' ').next().unwrap_or(doc);
-    if first_word.contains('\'') {
-        return doc.to_owned(); // a name, as in Poisson's ratio
+    if NAMES.iter().any(|name| doc.starts_with(name)) {
+        return doc.to_owned();
     }
     let mut letters = doc.chars();
     match (letters.next(), letters.clone().next()) {

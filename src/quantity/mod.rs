@@ -13,4 +13,4 @@ pub use field::{Applies, Field, Slots};
 pub(crate) use limits::{in_range, lower_first, number};
 pub(crate) use reading::show_apart;
 pub use reading::{read, show, wanted};
-pub use unit::{Quantity, Unit};
+pub use unit::{OTHER_SIGNS, Quantity, Unit};

@@ -32,7 +32,7 @@ pub fn read(text: &str, quantity: Quantity) -> Result<f64, String> {
         ));
     }
     let symbol = symbol.split_whitespace().collect::<Vec<_>>().join(" ");
-    match quantity.units().iter().find(|unit| unit.symbol == symbol) {
+    match quantity.unit(&symbol) {
         Some(unit) => Ok(number * unit.factor + unit.offset),
         None => Err(unit_problem(text, &symbol, quantity)),
     }
@@ -218,6 +218,31 @@ mod tests {
     }
 
     #[test]
+    fn signs_of_the_si_beside_those_listed() {
+        for (text, plain, quantity) in [
+            ("30 \u{b0}C", "30 degC", Quantity::Temperature),
+            ("30\u{b0}C", "30 degC", Quantity::Temperature),
+            ("84\u{b0}", "84 deg", Quantity::Angle),
+            ("9 l", "9 L", Quantity::Volume),
+            ("9 ml", "9 mL", Quantity::Volume),
+            ("5 \u{b5}m", "5 um", Quantity::Length),
+            ("5 \u{3bc}m", "5 um", Quantity::Length),
+        ] {
+            assert_eq!(read(text, quantity), read(plain, quantity), "{text}");
+            assert!(read(text, quantity).is_ok(), "{text}");
+        }
+        for (text, quantity) in [
+            ("30 \u{b0}", Quantity::Temperature),
+            ("9 ll", Quantity::Volume),
+            ("9 l", Quantity::Length),
+        ] {
+            assert!(read(text, quantity).is_err(), "{text}");
+        }
+        assert!(!wanted(Quantity::Temperature).contains('\u{b0}'));
+        assert!(!wanted(Quantity::Volume).contains(" l"));
+    }
+
+    #[test]
     fn wrong_units_say_what_would_do() {
         let problem = read("180 bar", Quantity::Length).unwrap_err();
         assert!(
@@ -248,8 +273,8 @@ mod tests {
     fn slips_of_the_pen_name_what_was_meant() {
         for (text, quantity, meant) in [
             ("5 MM", Quantity::Length, "\"mm\""),
-            ("5 \u{b5}m", Quantity::Length, "\"um\""),
-            ("5 \u{b0}C", Quantity::Temperature, "\"degC\""),
+            ("5 \u{b5}M", Quantity::Length, "\"um\""),
+            ("5 \u{b0}c", Quantity::Temperature, "\"degC\""),
             ("5 C", Quantity::Temperature, "\"degC\""),
             ("5 kg/m\u{b3}", Quantity::Density, "\"kg/m3\""),
             ("5 kg/m^3", Quantity::Density, "\"kg/m3\""),

@@ -72,6 +72,19 @@ macro_rules! units {
     };
 }
 
+/// Other signs for a symbol as it is listed. Degree, litre (both letters) and prefix micro: International
+/// Bureau of Weights and Measures, "The International System of Units", 9th edition, 2019, tables 4, 7
+/// and 8 (numbers of the tables from memory; the litre's two letters and the degree read in table 6 of the
+/// 8th edition). Unicode holds micro twice, as a sign and as a Greek letter.
+pub const OTHER_SIGNS: [(&str, &str); 6] = [
+    ("\u{b0}C", "degC"),
+    ("\u{b0}", "deg"),
+    ("l", "L"),
+    ("ml", "mL"),
+    ("\u{b5}m", "um"),
+    ("\u{3bc}m", "um"),
+];
+
 /// Exact conversions: International Bureau of Weights and Measures, "The International System of
 /// Units", 9th edition, 2019 (prefixes, bar, litre, degree Celsius); inch and pound exact by the
 /// international yard and pound agreement of 1959; standard gravity 9.806 65 m/s2.
@@ -196,6 +209,14 @@ impl Quantity {
             Self::Impulse => units![unit("N s", 1.0), unit("kN s", 1e3)],
             Self::LineLoad => units![unit("N/m", 1.0), unit("N/mm", 1e3)],
         }
+    }
+
+    /// The unit of a symbol, or of another sign that the SI has for it.
+    pub fn unit(self, symbol: &str) -> Option<Unit> {
+        let listed = OTHER_SIGNS.iter().find(|(other, _)| *other == symbol);
+        let symbol = listed.map_or(symbol, |(_, listed)| *listed);
+        let mut units = self.units().iter();
+        units.find(|unit| unit.symbol == symbol).copied()
     }
 
     /// The SI unit's symbol.

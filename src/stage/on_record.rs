@@ -43,6 +43,28 @@ pub(super) fn row_of(catalogue: &Catalogue, path: &str) -> Option<(&'static str,
     }
 }
 
+/// Where a named material lacks a value: names those on record that have it.
+pub(super) fn name_holders(stage: &Stage, mut error: Error) -> Error {
+    if let Error::Missing { path, how, .. } = &mut error
+        && let Some((table, key)) = path.rsplit_once('.')
+        && let Some(named) = stage.named.iter().find(|named| {
+            let place = named.place;
+            !place.is_stock() && place.stands_in() == table
+        })
+    {
+        let rows = stage.catalogue.rows().iter();
+        let holders: Vec<String> = rows
+            .filter(|row| row.kind == named.row.kind && row.value(key).is_some())
+            .map(|row| format!("\"{}\"", row.name))
+            .collect();
+        if !holders.is_empty() {
+            let (kind, holders) = (named.row.kind, holders.join(", "));
+            *how = format!("{how}, or name a {kind} on record that has it: {holders}");
+        }
+    }
+    error
+}
+
 impl Stage {
     /// Fills in every row that a document names; a name without a row leaves its table in doubt.
     /// `whole` says that every catalogue could be read: what is missed may stand in one that could not.

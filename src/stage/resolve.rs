@@ -14,7 +14,8 @@ use super::stocked;
 use super::tables;
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
-use crate::quantity::{in_range, lower_first, number, wanted};
+use crate::material::{STRENGTHS, out_of_order};
+use crate::quantity::{Quantity, in_range, lower_first, number, show_apart, wanted};
 use crate::vessel::PlyKind;
 use serde_json::Map;
 use std::collections::BTreeMap;
@@ -64,6 +65,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         stage.slots[slot] = number;
         stage.origins[slot] = Origin::Given;
     }
+    check_strengths(document, &stage, &mut findings);
     stage.requirements = requirements(document, &leaves, &stage.form, &mut findings);
     // The follow rules asked for; while the stage is read they say what is stated.
     let target = stage.form.clone();
@@ -79,7 +81,10 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
             // Where a whole row is missing its name is asked for, and not each of its values.
             let row = on_record::row_of(&stage.catalogue, path)
                 .filter(|(table, _)| !leaves.any_below(table));
-            let error = row.map_or(error.clone(), |(table, names)| missing_row(table, &names));
+            let error = match row {
+                Some((table, names)) => missing_row(table, &names),
+                None => on_record::name_holders(&stage, error),
+            };
             let path = error.path().to_owned();
             findings.note(document, At::Table(&path), error);
         }
@@ -118,6 +123,34 @@ fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec
         numbers.push((slot, read.unwrap_or(field.lower)));
     }
     numbers
+}
+
+/// Notes a stated yield strength above the ultimate strength, or the other way round; two values of one
+/// row were told with the row. Where a number varies, a study shall not end there: then it is a caution.
+fn check_strengths(document: &Document, stage: &Stage, findings: &mut Findings) {
+    const TABLE: &str = "tank.liner.metal";
+    for pair in STRENGTHS {
+        let paths = pair.map(|key| format!("{TABLE}.{key}"));
+        let [Some(yields), Some(breaks)] = paths.each_ref().map(|path| INPUTS.slot(path)) else {
+            continue;
+        };
+        let slots = [yields, breaks];
+        let there = slots
+            .iter()
+            .all(|slot| stage.origins[*slot] != Origin::Absent);
+        let told = paths.iter().any(|path| findings.tells(path));
+        let given =
+            (slots.iter().zip(&paths)).find(|(slot, _)| stage.origins[**slot] == Origin::Given);
+        let (false, true, Some((_, at))) = (told, there, given) else {
+            continue;
+        };
+        let values = slots.map(|slot| stage.slots[slot]);
+        if values[0] > values[1] {
+            let shown = [0, 1].map(|at| show_apart(values[at], values, Quantity::Stress));
+            let error = out_of_order(TABLE, pair, [&shown[0], &shown[1]]);
+            findings.note(document, At::Value(at), error);
+        }
+    }
 }
 
 /// Notes texts that are none.
@@ -240,7 +273,7 @@ fn specific_impulse_from_thrust(stage: &mut Stage) -> Result<()> {
 pub(super) fn require_all(stage: &Stage, specific_impulse_given: bool) -> Result<()> {
     absent(stage, specific_impulse_given)
         .next()
-        .map_or(Ok(()), Err)
+        .map_or(Ok(()), |error| Err(on_record::name_holders(stage, error)))
 }
 
 /// What is missing, one by one.

@@ -14,6 +14,7 @@ use crate::error::Error;
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::vessel::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, Shape, TankForm};
+use serde_json::Value;
 
 /// The form before its choices are set: what is there at all, or nothing if that cannot be told.
 /// Options stand at their first word until [`set_choices`] has required each.
@@ -139,6 +140,13 @@ fn fin_count(document: &Document, leaves: &Leaves, findings: &mut Findings) -> u
         }
         None => 0,
         Some((_, Some(count @ (3 | 4)))) => count as usize,
+        Some((Value::String(text), _)) if matches!(text.trim(), "3" | "4") => {
+            let count = text.trim();
+            let problem =
+                format!("{path} = \"{text}\" is a text; write {path} = {count} without quotes");
+            findings.note(document, At::Value(path), Error::Inconsistent(problem));
+            3
+        }
         Some((value, _)) => {
             let problem = format!(
                 "{path} = {value}: three or four fins can be handled; write 3 or 4, or leave \

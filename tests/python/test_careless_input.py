@@ -52,7 +52,7 @@ def test_a_verdict_without_differences_still_says_what_is_not_met(values):
     mass = next(line for line in values["requirement"] if line["id"] == "TNK-03")
     mass["at_most"] = "1 kg"
     found = hl.compare(met, hl.Stage(values))
-    assert found.verdict.endswith("NOT all margins and requirements are met by B.")
+    assert found.verdict.endswith("requirements are met by B (requirement TNK-03).")
 
 
 def test_a_change_of_sign_shows_beside_a_side_without_the_margin(stage, published):

@@ -304,3 +304,36 @@ def test_a_thrust_curve_is_where_level_and_duration_come_from(tmp_path):
     stage = hl.Stage.load(file)
     assert stage.source("motor.thrust") == f"motor.curve, stage file {file}:{line}"
     assert stage.source("motor.specific_impulse") == (f"stage file {file}:{line + 1}")
+
+
+def test_a_yield_strength_above_the_ultimate_strength_is_told_at_the_row(folder):
+    stock = changed(folder, "workshop_stock", '"255 MPa"', '"225 MPa"').with_name(
+        "workshop_stock.toml"
+    )
+    changed(folder, "workshop_stock", '{ value = "165 MPa"', '{ value = "105 MPa"')
+    for file in (stock, folder / "petrel_stock.toml"):
+        result = CliRunner().invoke(main, ["check", str(file), "--json"])
+        assert result.exit_code == 2
+        parent, weld = json.loads(result.stdout)[0]["problems"]
+        assert parent["message"] == (
+            "metal[0].yield_strength = 230 MPa is above metal[0].ultimate_strength = 225 MPa"
+        )
+        assert weld["message"] == (
+            "metal[0].weld_zone_yield_strength = 110 MPa is above "
+            "metal[0].weld_zone_ultimate_strength = 105 MPa"
+        )
+        for problem, line, column in ((parent, 8, 18), (weld, 13, 38)):
+            assert (problem["line"], problem["column"]) == (line, column)
+            assert problem["file"].endswith("workshop_stock.toml")
+            assert problem["help"].startswith("the ultimate strength is the stress at the largest")
+
+
+def test_a_strength_of_ones_own_in_place_of_a_row_s_is_held_against_it(folder, stocked):
+    named = "[tank.liner.girth_seam]"
+    own = f'[tank.liner.metal]\nyield_strength = "300 MPa"\n\n{named}'
+    stage = changed(folder, "petrel_stock", named, own)
+    with pytest.raises(hl.InputError, match=r"yield_strength = 300 MPa is above .* = 255 MPa"):
+        hl.Stage.load(stage)
+    # A study that varies one of them goes on: there it is a caution.
+    varied = stocked.replace({"tank.liner.metal.yield_strength": "300 MPa"}).assess()
+    assert any("yield strength is given above" in text for text in varied.cautions)

@@ -114,7 +114,30 @@ def test_margins_tell_what_governs_and_what_changes_sign(slim):
     assert turned
     back = hl.compare(thin, slim)
     assert {row.path for row in back.margins if "met now in B" in row.note} == turned
-    assert "NOT all margins and requirements are met by B" in found.verdict
+    assert "NOT all margins and requirements are met by B (" in found.verdict
+
+
+def test_what_is_not_met_is_named_for_every_side_wherever_the_verdict_stands(slim, values):
+    thin = slim.replace({"tank.liner.wall": "2.5 mm"})
+    mass = next(line for line in values["requirement"] if line["id"] == "TNK-03")
+    mass["at_most"] = "1 kg"
+    heavy = hl.Stage(values)
+    found = hl.compare(heavy, thin, slim)
+    for side, stage in zip(found.sides, (heavy, thin, slim), strict=True):
+        made = stage.assess()
+        assert side.negative == tuple(line.path for line in made.margins if line.value < 0.0)
+        assert set(side.not_met) == {
+            line.id for line in made.requirements if line.status == "not met"
+        }
+    assert found.sides[0].not_met == ("TNK-03",)
+    assert found.sides[1].negative
+    pages = (str(found), found.markdown().replace("\\", ""), found._repr_html_(), found.to_json())
+    for page in pages:
+        text = " ".join(page.split())
+        assert "are met by A (requirement TNK-03) and B (margin" in text
+        for path in found.sides[1].negative:
+            name = path.removeprefix("margins.").replace("_", " ")
+            assert name in text.partition("and B (")[2].partition(")")[0]
 
 
 def test_requirements_whose_status_changed(slim, plain, found):
@@ -372,3 +395,16 @@ def test_a_version_that_is_not_this_one_is_told(stage, versions, said):
 
     found = hl.compare(saved(versions[1]), saved(versions[0]))
     assert [note[: len(start)] for note, start in zip(found.notes, said, strict=True)] == said
+
+
+def test_no_bar_of_the_waterfall_is_labelled_as_nothing(slim):
+    near = slim.replace({"mass.item[0].mass": "4.003 kg"})
+    found = hl.compare(slim, near)
+    changes = [row.differences[0] for row in found.masses if abs(row.differences[0]) >= 5e-4]
+    assert min(map(abs, changes)) < 5e-3
+    plate = hl.plot.mass_waterfall(found)
+    (panel,) = plate.figure.axes
+    labels = [float(text.get_text()) for text in panel.texts[1:-1]]
+    assert labels == pytest.approx(changes, abs=5e-4)
+    assert 0.0 not in labels
+    assert "0.00 kg" not in plate.caption

@@ -392,3 +392,9 @@ def test_margins_and_a_requirement_stand_for_the_result_that_decides(stage):
     assert assessment.explain("TNK-01") == governing
     with pytest.raises(hl.InputError, match="TNK-04"):
         assessment.explain("TNK-04")
+
+
+def test_no_source_is_a_file_of_our_own(stage):
+    assessment = stage.assess()
+    for path in assessment.results:
+        assert not re.search(r"\bsrc/|\.rs\b|\.py\b", str(assessment.explain(path))), path

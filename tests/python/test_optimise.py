@@ -7,6 +7,7 @@ import numpy as np
 import pytest
 
 import hoopline as hl
+from hoopline.optimum_tables import bounds
 
 CLEAR = {"margins": (0, None)}
 RANGE = {"tank.liner.wall": ("1 mm", "8 mm")}
@@ -207,3 +208,37 @@ def test_a_figure_of_two_variables_is_refused(slim):
     found = hl.optimise(slim, vary, minimise="tank.mass")
     with pytest.raises(hl.InputError, match="vary only that one"):
         hl.plot.optimum(found)
+
+
+def test_what_lies_on_no_bound_is_not_said_to(slim, lightest, hopeless):
+    sits = "sits on its bounds"
+    assert lightest.best.governing
+    stock = hl.optimise(
+        slim, {"tank.liner.wall": ["3 mm", "4 mm"]}, minimise="tank.mass", subject_to=CLEAR
+    )
+    assert stock.feasible
+    assert not stock.best.governing
+    for found, on_a_bound in ((lightest, True), (stock, False), (hopeless, False)):
+        assert (sits in " ".join(str(found).split())) is on_a_bound
+        assert (sits in found._repr_html_()) is on_a_bound
+
+
+def test_the_room_is_rounded_as_the_value_beside_it(hopeless, slim):
+    thin = hl.optimise(
+        slim,
+        {"tank.liner.wall": ["1.2 mm"]},
+        minimise="tank.mass",
+        subject_to={"margins": (0, None)},
+    )
+    seen = 0
+    for found in (hopeless, thin):
+        _, rows = bounds(found)
+        for held, (path, _, value, room) in zip(found.best.bounds, rows, strict=True):
+            if held.reached:
+                assert room == "on the bound"
+                continue
+            assert float(room.removesuffix(" %")) <= 100.0 * held.share
+            if path.startswith("margins.") and held.bound == 0.0 and abs(held.share) >= 0.1:
+                assert int(room.removesuffix(" %")) == round(100.0 * float(value))
+                seen += 1
+    assert seen > 3

@@ -6,8 +6,10 @@ import pytest
 from report_page import Page
 
 import hoopline as hl
+from hoopline.reporting.content import decision
 from hoopline.reporting.content import verdict as judged
-from hoopline.text import banded
+from hoopline.reporting.figures import not_varied
+from hoopline.text import banded, label
 
 
 def verdict(stage, **changes):
@@ -55,3 +57,34 @@ def test_a_narrow_band_keeps_two_ends(stage):
     assert float(low) == pytest.approx(ends[0], abs=0.2 * (ends[1] - ends[0]))
     assert float(high) == pytest.approx(ends[1], abs=0.2 * (ends[1] - ends[0]))
     assert banded(stage.assess()) == "7.7 to 10.0 km"
+
+
+def test_the_decision_names_what_is_not_met(stage):
+    plain = hl.Stage.load(hl.example("petrel_plain")).assess()
+    missed = [line for line in plain.requirements if line.status == "not met"]
+    said = " ".join(decision(plain)).replace("\N{NO-BREAK SPACE}", " ")
+    for line in missed:
+        assert f"{line.id}: " in said
+        assert f" {line.shown}, {line.limit}" in said
+    heavy = stage.replace({"mass.added": "60 kg"}).assess()
+    (line,) = [line for line in heavy.requirements if line.status == "not met"]
+    (bullet,) = [text for text in decision(heavy) if text.startswith("Requirements")]
+    assert bullet.replace("\N{NO-BREAK SPACE}", " ").endswith(
+        f"NOT met: {line.id}: ascent apogee {line.shown}, {line.limit}."
+    )
+    thin = stage.replace({"tank.liner.wall": "1.2 mm"}).assess()
+    first = next(iter(decision(thin)))
+    for margin in thin.margins:
+        assert (f"{label(margin.path)} " in first) is (margin.value < 0.0)
+    assert "NOT met" not in " ".join(decision(stage.assess()))
+
+
+def test_an_input_that_is_not_varied_says_why(tmp_path):
+    stock = hl.Stage.load(hl.example("petrel_stock"))
+    text = Page(hl.report(stock, tmp_path / "stock.html").read_text("utf-8")).text
+    assert (
+        "Not varied: tank.outer_diameter follows from tank.liner.outer_diameter and "
+        "tank.liner.wall." in text
+    )
+    slim = hl.Stage.load(hl.example("petrel_slim"))
+    assert not not_varied(slim, slim.assess())

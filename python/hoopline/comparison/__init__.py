@@ -29,6 +29,10 @@ class Side:
         Number of the layout of its assessment, or None for one saved before layouts had numbers.
     met
         Whether it meets all its margins and no requirement is found not met.
+    negative
+        Paths of its negative margins, smallest first.
+    not_met
+        Short names of the requirements that are not met.
     """
 
     letter: str
@@ -37,6 +41,8 @@ class Side:
     version: str
     schema: int | None
     met: bool
+    negative: tuple[str, ...]
+    not_met: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)

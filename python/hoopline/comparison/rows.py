@@ -22,7 +22,16 @@ _REMAINDER = 1e-9
 def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
     """Compare assessments; the first is the reference."""
     sides = tuple(
-        Side(letter, one.name, one.digest, one.version, one.schema, one.met)
+        Side(
+            letter,
+            one.name,
+            one.digest,
+            one.version,
+            one.schema,
+            one.met,
+            tuple(margin.path for margin in one.margins if margin.value < 0.0),
+            tuple(line.id for line in one.requirements if line.status == "not met"),
+        )
         for letter, one in zip(LETTERS, designs, strict=False)
     )
     masses, total = _masses(
@@ -312,7 +321,7 @@ def _mass(name: str, group: str, masses: list[float | None]) -> Mass:
 
 def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_inputs: bool) -> str:
     """One sentence: apogee, mass, smallest margin against the reference, and who meets them."""
-    short = [side.letter for side in sides if not side.met]
+    short = [f"{side.letter} ({_missed(side)})" for side in sides if not side.met]
     if not short:
         standing = "no margin is negative and no requirement is found not met"
     else:
@@ -335,6 +344,16 @@ def _verdict(sides: Sequence[Side], designs: Sequence[Assessment], *, same_input
             said.append(f"smallest margin {after} after {before}")
         parts.append(f"{side.letter} against {sides[0].letter}: {', '.join(said)}")
     return f"{'; '.join(parts)}; {standing}."
+
+
+def _missed(side: Side) -> str:
+    """Name the margins and requirements that a side does not meet."""
+    found = (("margin", [label(path) for path in side.negative]), ("requirement", side.not_met))
+    return "; ".join(
+        f"{word}{'s' if len(names) > 1 else ''} {', '.join(names)}"
+        for word, names in found
+        if names
+    )
 
 
 def _change(path: str, word: str, reference: Assessment, one: Assessment) -> str:

@@ -60,7 +60,7 @@ def mass_waterfall(comparison: Comparison, other: str = "B") -> Plate:
     for position, (_, change) in enumerate(steps, start=1):
         colour, hatch = (VERMILION, "////") if change > 0.0 else (BLUE, "\\\\\\\\")
         ends = (levels[position - 1], levels[position])
-        _bar(panel, position, ends, colour, hatch, kilograms(change, 2))
+        _bar(panel, position, ends, colour, hatch, _told(change))
         _link(panel, position, ends[0])
     names.append(f"{end.letter} {end.name}")
     _bar(panel, len(names) - 1, (edge, stop), GREY, "", f"{rounded(stop, 2)} kg")
@@ -86,6 +86,12 @@ def _steps(masses: tuple[Mass, ...], place: int) -> list[tuple[str, float]]:
     count = len(changed) - len(shown)
     rest = sum(change for _, change in changes) - sum(change for _, change in shown)
     return [*shown, (f"others ({count})", rest)] if count else shown
+
+
+def _told(change: float) -> str:
+    """Return a change with two decimals, or with three where two would print it as none."""
+    number = kilograms(change, 2)
+    return number if float(number) else kilograms(change)
 
 
 def _short(name: str) -> str:
@@ -120,7 +126,7 @@ def _caption(comparison: Comparison, place: int, steps: list[tuple[str, float]])
     change = comparison.total.differences[place - 1]
     named = [step for step in steps if not step[0].startswith("others (")]
     largest = max(named, key=lambda step: abs(step[1]), default=None)
-    most = f", most of all: {largest[0]} ({kilograms(largest[1], 2)} kg)" if largest else ""
+    most = f", most of all: {largest[0]} ({_told(largest[1])} kg)" if largest else ""
     summed = next((name for name, _ in steps if name.startswith("others (")), None)
     left = f" Lines that change less are summed as {summed}." if summed else ""
     versions = " Their versions differ, so the models may too." if comparison.notes else ""
@@ -128,6 +134,6 @@ def _caption(comparison: Comparison, place: int, steps: list[tuple[str, float]])
     if not steps:
         return f"{pair.format('as heavy as')}, without propellant, line by line.{versions}"
     return (
-        f"{pair.format(f'{kilograms(change, 2)} kg against')}, without propellant{most}. Strokes "
+        f"{pair.format(f'{_told(change)} kg against')}, without propellant{most}. Strokes "
         f"rising to the right and a plus: heavier; falling and a minus: lighter.{left}{versions}"
     )

@@ -6,8 +6,9 @@ from typing import Any
 from hoopline import schema
 from hoopline.assessment import Assessment
 from hoopline.explanation.text import body
-from hoopline.reporting.breaks import entries, together
-from hoopline.reporting.figures import SPAN, drawings, ladder, surroundings
+from hoopline.reporting.breaks import entries, limits, together
+from hoopline.reporting.figures import SPAN, drawings, ladder, not_varied, surroundings
+from hoopline.requirement import Requirement
 from hoopline.sources import numbered
 from hoopline.stage import Stage
 from hoopline.text import SECTIONS, band_rows, banded, label, provenance, required, shown
@@ -37,6 +38,7 @@ def content(stage: Stage) -> dict[str, Any]:
         "ladder": ladder(assessment),
         "drawings": drawings(assessment),
         "surroundings": surroundings(stage) if governing else [],
+        "not_varied": not_varied(stage, assessment) if governing else [],
         "span": f"{100 * SPAN:.0f} %",
         "mass_lines": assessment.mass_lines,
         "propellant": assessment.propellant_lines["at_ignition"],
@@ -84,10 +86,12 @@ def decision(assessment: Assessment) -> Iterator[str]:
             "All margins of safety are met" if governing.value >= 0.0 else "NOT all margins are met"
         )
         yield (
-            f"{met}: {label(governing.path)} governs with {shown(governing.path, governing.value)}."
+            f"{met}: {label(governing.path)} governs with {shown(governing.path, governing.value)}"
+            f"{_also_negative(assessment)}."
         )
     if assessment.requirements:
-        yield f"Requirements: {required(assessment)}."
+        missed = "; ".join(_missed(line) for line in assessment.requirements if _not_met(line))
+        yield f"Requirements: {required(assessment)}{f'. NOT met: {missed}' if missed else ''}."
     apogee = together(shown("ascent.apogee", assessment["ascent.apogee"]))
     parts = [f"apogee {apogee} above the site"]
     parts += [
@@ -106,6 +110,30 @@ def decision(assessment: Assessment) -> Iterator[str]:
     count = len(assessment.cautions)
     first = f" The first: {assessment.cautions[0]}." if count else ""
     yield f"{count} caution{'' if count == 1 else 's'} below.{first}"
+
+
+def _also_negative(assessment: Assessment) -> str:
+    """Name the negative margins beside the governing one."""
+    others = [
+        f"{label(margin.path)} {shown(margin.path, margin.value)}"
+        for margin in assessment.margins
+        if margin.value < 0.0 and margin is not assessment.governing
+    ]
+    return f"; negative too: {', '.join(others)}" if others else ""
+
+
+def _not_met(line: Requirement) -> bool:
+    return line.status == "not met"
+
+
+def _missed(line: Requirement) -> str:
+    """Say by how much a requirement is missed: "KST-2: tank mass 3.617 kg, at most 3.5 kg"."""
+    if line.decided_by is None:
+        return line.id
+    group, _, _ = line.decided_by.rpartition(".")
+    words = label(line.decided_by)
+    name = f"{words} margin" if group == "margins" else f"{group} {words}"
+    return f"{line.id}: {name} {together(line.shown)}, {limits(line.limit)}"
 
 
 def sums(assessment: Assessment) -> list[tuple[str, str]]:

@@ -5,6 +5,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from hoopline.assessment import Assessment
+from hoopline.errors import InputError
 from hoopline.plot.around import around
 from hoopline.plot.margins import margins
 from hoopline.plot.plate import Plate
@@ -16,7 +17,11 @@ from hoopline.sweeping import sweep
 
 # Our own preset: how far around the design the report looks, and how finely.
 SPAN, POINTS = 0.3, 61
-_VARIED = ("tank.outer_diameter", "tank.liner.wall")
+# What is varied, and the result that holds its value whether it is an input or follows.
+_VARIED = {
+    "tank.outer_diameter": "geometry.tank_outer_diameter",
+    "tank.liner.wall": "geometry.liner_wall",
+}
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +64,20 @@ def surroundings(stage: Stage) -> list[Figure]:
             plate = around(sweep(stage, {path: values_around}))
             title = f"apogee and smallest margin over {path}"
             found.append(_figure(path.replace(".", "-"), title, plate))
+    return found
+
+
+def not_varied(stage: Stage, assessment: Assessment) -> list[str]:
+    """Say of diameter and wall why one is not varied: it follows from others."""
+    inputs = {row.path for row in stage.inputs()}
+    found = []
+    for path, result in _VARIED.items():
+        if path in inputs:
+            continue
+        try:
+            stage.replace({path: assessment[result]})
+        except InputError as refused:
+            found += [f"Not varied: {problem.message}." for problem in refused.problems]
     return found
 
 

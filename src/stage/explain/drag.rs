@@ -106,7 +106,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
         "columns",
         Q::Ratio,
         "what the ascent's columns add: splines over Mach, a parabola over the Reynolds number",
-        "interpolation error of the columns (src/airframe/drag.rs)",
+        "interpolation between the columns' points, our own; value less build-up",
         value - total,
     );
     sheet.end(

@@ -7,7 +7,7 @@ use crate::vessel::{
 };
 
 const STRAIN: &str = "common strain: plane stress in the liner, fibres stiff along themselves only \
-    (membrane theory, src/vessel/membrane.rs)";
+    (elementary: the cylinder cut through, line loads against strains)";
 const LAME: &str = "G. Lame's thick cylinder, in any text, for instance E. J. Hearn, \"Mechanics of \
     Materials 1\", chapter 10";
 pub(super) const HALF_RING: &str = "equilibrium of half a ring";
