@@ -68,6 +68,38 @@ def test_rounding_turns_towards_the_bound_that_would_break(slim):
     assert float(upward.best.rounded(2)["tank.liner.wall"].split()[0]) >= exact
 
 
+def test_rounding_stays_within_the_range(slim):
+    wall = {"tank.liner.wall": ("3.2 mm", "3.5557 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert found.best.on_limit == {"tank.liner.wall": "upper"}
+    assert found.best.rounded() == {"tank.liner.wall": "3.555 mm"}
+    wall = {"tank.liner.wall": ("3.2 mm", "3.20004 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert 3.2 <= float(found.best.rounded(2)["tank.liner.wall"].split()[0]) <= 3.20004
+
+
+def test_of_a_sliver_all_digits_stay(slim):
+    sliver = (0.00355571234567891, 0.00355571234567895)
+    found = hl.optimise(slim, {"tank.liner.wall": sliver}, minimise="tank.mass", subject_to=CLEAR)
+    assert found.feasible
+    typed = found.best.rounded()["tank.liner.wall"]
+    assert float(typed.removesuffix(" mm")) == pytest.approx(3.55571234567891, rel=1e-14)
+
+
+def test_a_value_listed_as_a_number_is_not_rounded(slim):
+    walls = [0.00350123456, 0.0040456789]
+    found = hl.optimise(slim, {"tank.liner.wall": walls}, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.rounded() == {"tank.liner.wall": "0.00350123456"}
+
+
+def test_where_nothing_can_be_built_no_bound_is_blamed(slim):
+    for sizes in (["900 mm", "800 mm"], ("800 mm", "900 mm")):
+        vary = {"tank.outer_diameter": sizes}
+        found = hl.optimise(slim, vary, minimise="tank.mass", subject_to=CLEAR)
+        assert found.best.status == "no results"
+        assert found.never == found.conflict == ()
+
+
 def test_over_stock_sizes_the_next_one_says_what_it_breaks(slim):
     found = hl.optimise(slim, STOCK, minimise="tank.mass", subject_to=CLEAR)
     assert found.best.inputs == {"tank.liner.wall": "3.5 mm"}
@@ -164,6 +196,9 @@ def test_as_json_and_html(lightest, slim):
         ({"tank.liner.wall": "3 mm"}, {"minimise": "tank.mass"}, "needs a range"),
         ({"tank.liner.wall": ("1 mm", "2 mm", "3 mm")}, {"minimise": "tank.mass"}, "two limits"),
         ({"tank.liner.wall": []}, {"minimise": "tank.mass"}, "no values to try"),
+        ({"tank.liner.wall": np.array(0.003)}, {"minimise": "tank.mass"}, "needs a range"),
+        ({"tank.liner.wall": {"3 mm", "4 mm"}}, {"minimise": "tank.mass"}, "into a list"),
+        ({"tank.liner.wall": {"3 mm": 1}}, {"minimise": "tank.mass"}, "into a list"),
         ({"tank.liner.wall": ("1 mm", "8 kg")}, {"minimise": "tank.mass"}, "kg"),
         ({"tank.liner.wall": ("0 mm", "8 mm")}, {"minimise": "tank.mass"}, "outside"),
         (RANGE, {"minimise": "tank.mas"}, 'did you mean "tank.mass"'),

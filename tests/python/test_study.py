@@ -31,6 +31,10 @@ from = "1 mm"
 to = "8 mm"
 """
 
+LISTED = 'values = ["3 mm", "4 mm"]'
+VARIED = '[[sweep.vary]]\npath = "tank.liner.wall"\nvalues = ["5 mm"]\n'
+HELD = '[[optimise.subject_to]]\nresponse = "tank.mass"\n'
+
 
 @pytest.fixture
 def folder(tmp_path):
@@ -113,8 +117,54 @@ def test_bounds_and_goal_reach_the_search(write):
         (HEAD + SEARCH.replace("minimise", "minimize"), ['mean "minimise"?', "what is sought"]),
         (HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'), ["exclude each other"]),
         (HEAD + SEARCH + "count = 3\n", ["goes with from and to of a sweep"]),
-        (HEAD + SEARCH.replace("name", "scan = 1.5\nname"), ["whole number from 2"]),
+        (HEAD + SEARCH.replace("name", "scan = 1.5\nname"), ["whole number from 3"]),
+        (HEAD + SEARCH.replace("name", "scan = 2\nname"), ["whole number from 3"]),
         (HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n', ["tank.mass"]),
+        (HEAD + SWEEP + VARIED, ["study.toml:11:8", "tank.liner.wall is varied twice"]),
+        (
+            HEAD + SEARCH + VARIED.replace("sweep", "optimise"),
+            ["study.toml:12:8", "tank.liner.wall is varied twice"],
+        ),
+        (
+            HEAD + SEARCH + HELD + 'at_least = "9 kg"\n' + HELD + 'at_most = "20 kg"\n',
+            ["study.toml:15:12", "tank.mass is held twice", "in one table"],
+        ),
+        (HEAD + SEARCH + HELD, ["study.toml:12:1", "has no limit"]),
+        (HEAD + SEARCH + HELD + 'at_least = "9 m"\n', ["study.toml:13:12", "is not a mass"]),
+        (HEAD + SEARCH + HELD + "at_most = [9]\n", ["study.toml:13:11", "is not a mass"]),
+        (
+            HEAD + SEARCH + HELD + 'at_least = "9 kg"\nat_most = "8 kg"\n',
+            ["study.toml:12:1", "at_least above at_most"],
+        ),
+        (
+            HEAD + SEARCH + HELD.replace("tank.mass", "status.code") + "at_least = 0\n",
+            ["study.toml:12:12", "status.code is not a result to search by"],
+        ),
+        (
+            HEAD + SEARCH.replace('"tank.mass"', '"status.code"'),
+            ["study.toml:6:12", "status.code is not a result to search by"],
+        ),
+        (
+            HEAD + SEARCH.replace('"1 mm"', '"8 mm"'),
+            ["study.toml:10:6", "from comes first and lies below to"],
+        ),
+        (
+            HEAD + SEARCH.replace("liner.wall", "fore_closure.kind").replace("mm", ""),
+            ["study.toml:9:1", "tank.fore_closure.kind is a choice", "under values"],
+        ),
+        (
+            HEAD + SWEEP.replace(LISTED, 'from = "3 mm"\nto = "0.4 cm"\ncount = 3'),
+            ["study.toml:10:6", "from and to need one unit"],
+        ),
+        (
+            HEAD + SWEEP.replace(LISTED, 'from = "3 mm"\nto = "4 mm"\ncount = 1000000000'),
+            ["more than 5000000 cases"],
+        ),
+        (HEAD + SWEEP.replace('"walls"', '" "'), ["study.toml:5:8", "this text is empty"]),
+        (
+            HEAD + SWEEP.replace('"walls"', '"a\\u001b[31m"'),
+            ["study.toml:5:8", "control character U+001B"],
+        ),
     ],
 )
 def test_every_mistake_is_told_where_it_stands(write, text, words):
@@ -215,6 +265,8 @@ def test_the_packaged_study_fits_the_schema(validator):
         HEAD + SEARCH.replace("minimise", "minimize"),
         HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'),
         HEAD + SEARCH.replace("name", "scan = 1.5\nname"),
+        HEAD + SEARCH.replace("name", "scan = 2\nname"),
+        HEAD + SEARCH + HELD,
         HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n',
     ],
 )
