@@ -78,6 +78,36 @@ def test_rounding_stays_within_the_range(slim):
     assert 3.2 <= float(found.best.rounded(2)["tank.liner.wall"].split()[0]) <= 3.20004
 
 
+def test_rounding_takes_as_many_digits_as_it_needs(slim):
+    wall = {"tank.liner.wall": ("3.20004 mm", "3.20006 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert found.best.rounded() == {"tank.liner.wall": "3.20006 mm"}
+    wall = {"tank.liner.wall": ("3.1807 mm", "3.18079 mm")}
+    found = hl.optimise(slim, wall, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.rounded() == {"tank.liner.wall": "3.18075 mm"}
+
+
+def test_with_room_on_both_sides_rounding_is_to_the_nearest():
+    for name in ("petrel_slim", "petrel_plain", "petrel_hoop"):
+        stage = hl.Stage.load(hl.example(name))
+        vary = {"nose.fineness_ratio": (1.5, 10.5)}
+        best = hl.optimise(stage, vary, maximise="ascent.apogee", subject_to={}).best
+        exact = best.inputs["nose.fineness_ratio"]
+        for digits in (2, 3, 4, 5):
+            typed = float(best.rounded(digits)["nose.fineness_ratio"])
+            assert typed == pytest.approx(float(f"{exact:.{digits}g}"), rel=1e-12)
+
+
+def test_a_bound_near_by_is_not_one_reached(slim):
+    walls = {"tank.liner.wall": ["3.19 mm"]}
+    bounds = {"margins": (0, None), "margins.hoop_burst": (0.1, None)}
+    found = hl.optimise(slim, walls, minimise="tank.mass", subject_to=bounds)
+    assert 0.0 < found.best.bounds[0].share < 0.01
+    assert found.best.governing == ()
+    for held in found.best.bounds:
+        assert held.room(held.value) == pytest.approx(held.share, abs=1e-12)
+
+
 def test_of_a_sliver_all_digits_stay(slim):
     sliver = (0.00355571234567891, 0.00355571234567895)
     found = hl.optimise(slim, {"tank.liner.wall": sliver}, minimise="tank.mass", subject_to=CLEAR)
@@ -116,6 +146,15 @@ def test_left_out_bounds_are_margins_and_requirements(slim):
     asked = {line.response for line in slim.assess().requirements if line.response != "margins"}
     assert asked - {None} <= held
     assert {margin.path for margin in slim.assess().margins} <= held
+
+
+def test_without_requirements_the_left_out_bounds_are_the_margins():
+    stage = hl.Stage.load(hl.example("petrel_stock"))
+    assert not stage.assess().requirements
+    walls = {"tank.liner.wall": ["3 mm", "6 mm"]}
+    found = hl.optimise(stage, walls, minimise="tank.mass")
+    held = {bound.path for bound in found.best.bounds}
+    assert held == {margin.path for margin in stage.assess().margins}
 
 
 def test_what_cannot_be_met_names_what_excludes_what(hopeless):

@@ -234,6 +234,40 @@ def test_into_a_folder(write, tmp_path):
     assert "Nitrous oxide" in (tmp_path / "out" / "01_sweep_walls.txt").read_text()
 
 
+def test_names_of_files_stay_within_the_folder_and_the_limit_of_the_disk(write, tmp_path):
+    names = ("../../out/💥", "n" * 400, "💥", "=cmd|a")
+    text = HEAD + "".join(SWEEP.replace('"walls"', f'"{name}"') for name in names)
+    code, output = run("study", write(text), "--into", tmp_path / "out")
+    assert code == 0
+    assert "n" * 400 in output
+    names = sorted(path.name for path in (tmp_path / "out").glob("*.csv"))
+    assert names == [
+        "01_sweep_out.csv",
+        f"02_sweep_{'n' * 60}.csv",
+        "03_sweep.csv",
+        "04_sweep_cmd_a.csv",
+    ]
+
+
+def test_an_answer_that_cannot_be_kept_is_still_printed(write, tmp_path):
+    (tmp_path / "file").write_text("kept")
+    code, output = run("study", write(HEAD + SWEEP), "--into", tmp_path / "file" / "out")
+    assert code == 2
+    assert "sweep: walls" in output
+    assert (tmp_path / "file").read_text() == "kept"
+
+
+def test_a_case_without_results_is_null_and_never_nan(write):
+    values = 'path = "tank.outer_diameter"\nvalues = ["160 mm", "900 mm"]'
+    text = SWEEP.replace(f'path = "tank.liner.wall"\n{LISTED}', values)
+    code, output = run("study", "--json", write(HEAD + text))
+    assert code == 0
+    content = json.loads(output, parse_constant=pytest.fail)
+    columns = content["answers"][0]["answer"]["columns"]
+    assert columns["tank.mass [kg]"][0] > 0
+    assert columns["tank.mass [kg]"][1] is None
+
+
 def test_check_knows_a_study(write):
     assert run("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
 
