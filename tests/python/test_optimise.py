@@ -177,6 +177,25 @@ def test_what_is_never_met_is_told_apart(slim):
     assert "lies on the upper limit of tank.liner.wall" in " ".join(str(found).split())
 
 
+class Mass:
+    """What a unit package hands over: `to(unit)` and `magnitude`."""
+
+    def __init__(self, magnitude, unit):
+        self.magnitude, self.unit = magnitude, unit
+
+    def to(self, unit):
+        assert (self.unit, unit) == ("g", "kg")
+        return Mass(self.magnitude / 1000, unit)
+
+
+def test_a_bound_may_be_a_quantity_of_a_unit_package(slim):
+    found, plain = (
+        hl.optimise(slim, RANGE, maximise="tank.mass", subject_to={"tank.mass": (None, most)})
+        for most in (Mass(9000, "g"), "9 kg")
+    )
+    assert found.to_json() == plain.to_json()
+
+
 def test_choices_and_ranges_together(slim):
     vary = {
         "tank.fore_closure.kind": ["hemisphere", "flat_clamped"],
