@@ -91,7 +91,8 @@ def _study() -> Schema:
         **dict.fromkeys(texts, _WRITTEN),
         **dict.fromkeys(("minimise", "maximise"), paths),
         **dict.fromkeys(("from", "to", "at_least", "at_most"), value),
-        **dict.fromkeys(("count", "scan"), whole),
+        "count": whole,
+        "scan": {"type": "integer", "minimum": 3},
         "schema": {"const": 1},
         "values": {"type": "array", "items": value, "minItems": 1},
         "results": {"type": "array", "items": paths},
@@ -108,6 +109,7 @@ def _study() -> Schema:
         "optimise": [{"required": ["minimise"]}, {"required": ["maximise"]}],
         "vary": [{"required": ["values"]}, {"required": ["from", "to"]}],
     }
+    any_of = {"subject_to": [{"required": ["at_least"]}, {"required": ["at_most"]}]}
 
     def entry(path: str) -> Schema:
         names = {row["path"]: row["doc"] for row in tables[path]["names"]}
@@ -117,7 +119,8 @@ def _study() -> Schema:
             "required": required[path],
             "additionalProperties": False,
         }
-        return schema | ({"oneOf": one_of[path]} if path in one_of else {})
+        schema |= {"oneOf": one_of[path]} if path in one_of else {}
+        return schema | ({"anyOf": any_of[path]} if path in any_of else {})
 
     def _named(name: str, doc: str) -> Schema:
         if name in tables:

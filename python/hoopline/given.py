@@ -78,7 +78,7 @@ def _number(value: Real | Decimal, path: str) -> int | float:
 
 
 def _quantity(value: Any, path: str) -> float:
-    field = schema.inputs().get(path)
+    field = schema.inputs().get(path) or schema.results().get(path)
     if field is None:
         near = schema.nearest(path, schema.inputs())
         raise InputError(f"unknown input {schema.quoted(path)}{near}")

@@ -1,7 +1,7 @@
 """The search for the best design around a stage."""
 
 import json
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Set
 from typing import Any
 
 from hoopline import _core
@@ -110,7 +110,9 @@ def _variable(path: str, value: Any) -> tuple[Any, Any] | list[Any]:
                 "in a list"
             )
         return plain_value(value[0], path), plain_value(value[1], path)
-    if isinstance(value, str) or not hasattr(value, "__iter__"):
+    if isinstance(value, Mapping | Set):
+        raise InputError(f"{path}: put the values to try into a list, whose order is theirs")
+    if isinstance(value, str) or not hasattr(value, "__iter__") or getattr(value, "ndim", 1) == 0:
         raise InputError(
             f'{path} needs a range ("2 mm", "6 mm") or a list of values, not the single value '
             f'"{value}"'

@@ -1,7 +1,6 @@
 """What a search for the best design found."""
 
 import json
-import math
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from itertools import product
@@ -98,6 +97,7 @@ class Candidate:
     on_limit: Mapping[str, str]
     reason: str | None
     _base: Stage = field(repr=False)
+    _ranges: Mapping[str, tuple[float, float]] = field(repr=False)
 
     @property
     def stage(self) -> Stage:
@@ -121,8 +121,9 @@ class Candidate:
         """Return the inputs as texts of few digits that still meet every bound.
 
         Numbers that varied between limits are rounded to the nearest, or up and down in every
-        combination, until the design still meets all bounds; where none does, to one digit more,
-        up to nine. Listed values stay as they are.
+        combination, until they lie within these limits and the design still meets all bounds; where
+        none does, to one digit more, up to nine, and at last left with all their digits. Listed
+        values stay as they are.
 
         Parameters
         ----------
@@ -130,16 +131,23 @@ class Candidate:
             Significant digits, in the printed unit.
         """
         values = {path: str(value) for path, value in self.inputs.items()}
-        ranged = [path for path, value in self.inputs.items() if isinstance(value, float)]
-        ranged = [path for path in ranged if path in schema.inputs()]
+        ranged = [path for path in self._ranges if path in self.inputs]
         for count in (*range(digits, _DIGITS), _DIGITS):
             for ways in ((_NEAREST,) * len(ranged), *product(_AWAY, repeat=len(ranged))):
                 pairs = zip(ranged, ways, strict=True)
                 texts = {path: _text(path, self.inputs[path], count, way) for path, way in pairs}
-                if self._meets(dict(self.inputs) | texts):
+                if self._between(texts) and self._meets(dict(self.inputs) | texts):
                     return values | texts
-        last = {path: _text(path, self.inputs[path], _DIGITS, "nearest") for path in ranged}
-        return values | last
+        return values | {path: _whole(path, self.inputs[path]) for path in ranged}
+
+    def _between(self, texts: Mapping[str, str]) -> bool:
+        """Whether what varied still lies between its limits."""
+        for path, text in texts.items():
+            lower, upper = self._ranges[path]
+            slack = _SLACK * max(abs(lower), abs(upper))
+            if not lower - slack <= _read(path, text) <= upper + slack:
+                return False
+        return True
 
     def _meets(self, inputs: Mapping[str, Any]) -> bool:
         if self.status != "meets all bounds":
@@ -152,7 +160,7 @@ class Candidate:
 
     def __reduce__(self) -> tuple[type["Candidate"], tuple[Any, ...]]:
         values = (self.inputs, self.status, self.goal, self.bounds, self.on_limit, self.reason)
-        return type(self), (*values, self._base)
+        return type(self), (*values, self._base, self._ranges)
 
 
 @dataclass(frozen=True, slots=True)
@@ -209,7 +217,8 @@ class Optimum:
     ) -> "Optimum":
         """Read what the compiled search wrote."""
         content = json.loads(text)
-        candidates = tuple(_candidate(row, stage) for row in content["candidates"])
+        ranges = {path: (lower, upper) for path, (lower, upper) in content["ranges"]}
+        candidates = tuple(_candidate(row, stage, ranges) for row in content["candidates"])
         following = content["next"]
         return cls(
             stage=stage,
@@ -283,7 +292,9 @@ class Optimum:
 _PRINTED = ("inputs", "status", "goal", "on_limit", "reason")
 
 
-def _candidate(row: Mapping[str, Any], stage: Stage) -> Candidate:
+def _candidate(
+    row: Mapping[str, Any], stage: Stage, ranges: Mapping[str, tuple[float, float]]
+) -> Candidate:
     return Candidate(
         inputs=dict(row["inputs"]),
         status=row["status"],
@@ -292,13 +303,22 @@ def _candidate(row: Mapping[str, Any], stage: Stage) -> Candidate:
         on_limit={limit["path"]: limit["side"] for limit in row["on_limit"]},
         reason=row["reason"],
         _base=stage,
+        _ranges=ranges,
     )
 
 
 def _text(path: str, value: float, digits: int, direction: Direction) -> str:
     known = schema.inputs()[path]
-    printed = known.printed(value)
-    number = significant(printed, digits, direction)
-    if not math.isfinite(printed):
-        return str(value)
+    number = significant(known.printed(value), digits, direction)
     return f"{number} {known.printed_unit}".rstrip()
+
+
+def _whole(path: str, value: float) -> str:
+    known = schema.inputs()[path]
+    return f"{known.printed(value)!r} {known.printed_unit}".rstrip()
+
+
+def _read(path: str, text: str) -> float:
+    """Return the number in SI that a text of `_text` stands for."""
+    known = schema.inputs()[path]
+    return float(text.partition(" ")[0]) * known.printed_factor + known.printed_offset

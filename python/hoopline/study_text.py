@@ -23,6 +23,9 @@ Answers = list[tuple[Question, Sweep | Optimum]]
 _NO_WORD = re.compile(r"[^a-z0-9]+")
 _ROWS = 40
 
+# Most letters of a question's name in the name of a file; the number before tells them apart.
+_LONGEST = 60
+
 
 def render(study: Study, answers: Answers) -> str:
     """Return the answers one below the other, each under its name, and the safety paragraph."""
@@ -81,7 +84,7 @@ def write(study: Study, answers: Answers, folder: Path) -> list[Path]:
     def fill(waiting: Path) -> list[str]:
         texts = {"study.json": json.dumps(content(study, answers), indent=2, ensure_ascii=False)}
         for number, (question, answer) in enumerate(answers, start=1):
-            word = _NO_WORD.sub("_", question.name.lower()).strip("_")
+            word = _NO_WORD.sub("_", question.name.lower()).strip("_")[:_LONGEST].strip("_")
             stem = f"{number:02}_{question.kind}{f'_{word}' if word else ''}"
             texts[f"{stem}.txt"] = f"{_answer(question, answer)}\n\n{_safety()}\n"
             if isinstance(answer, Sweep):

@@ -20,6 +20,7 @@ mod monotone;
 mod neutral;
 mod off_standard;
 mod optimise;
+mod optimise_edges;
 mod standard;
 mod sweep;
 mod traps;

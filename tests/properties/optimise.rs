@@ -14,11 +14,11 @@ const WALLS: usize = 1001;
 const THINNEST: f64 = 0.5e-3;
 const THICKEST: f64 = 10.5e-3;
 
-fn wall_range() -> Variable {
+pub(super) fn wall_range() -> Variable {
     range("tank.liner.wall", json!(THINNEST), json!(THICKEST))
 }
 
-fn range(path: &str, lower: Value, upper: Value) -> Variable {
+pub(super) fn range(path: &str, lower: Value, upper: Value) -> Variable {
     Variable::Continuous {
         path: path.to_owned(),
         lower,
@@ -26,14 +26,14 @@ fn range(path: &str, lower: Value, upper: Value) -> Variable {
     }
 }
 
-fn listed(path: &str, values: &[Value]) -> Variable {
+pub(super) fn listed(path: &str, values: &[Value]) -> Variable {
     Variable::Listed {
         path: path.to_owned(),
         values: values.to_vec(),
     }
 }
 
-fn at_least(path: &str, value: Value) -> Constraint {
+pub(super) fn at_least(path: &str, value: Value) -> Constraint {
     Constraint {
         path: path.to_owned(),
         at_least: Some(value),
@@ -41,7 +41,7 @@ fn at_least(path: &str, value: Value) -> Constraint {
     }
 }
 
-fn lightest(vary: Vec<Variable>, subject_to: Option<Vec<Constraint>>) -> Problem {
+pub(super) fn lightest(vary: Vec<Variable>, subject_to: Option<Vec<Constraint>>) -> Problem {
     Problem {
         goal: Goal {
             direction: Direction::Minimise,
@@ -52,11 +52,11 @@ fn lightest(vary: Vec<Variable>, subject_to: Option<Vec<Constraint>>) -> Problem
     }
 }
 
-fn search(stage: &Stage, problem: &Problem) -> hoopline::Result<Optimum> {
+pub(super) fn search(stage: &Stage, problem: &Problem) -> hoopline::Result<Optimum> {
     optimise(stage, problem, Method::default(), &Progress::default())
 }
 
-fn clear() -> Vec<Constraint> {
+pub(super) fn clear() -> Vec<Constraint> {
     vec![at_least("margins", json!(0))]
 }
 

@@ -69,6 +69,68 @@ def test_rounding_turns_towards_the_bound_that_would_break(slim):
     assert float(upward.best.rounded(2)["tank.liner.wall"].split()[0]) >= exact
 
 
+def test_rounding_stays_within_the_range(slim):
+    wall = {"tank.liner.wall": ("3.2 mm", "3.5557 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert found.best.on_limit == {"tank.liner.wall": "upper"}
+    assert found.best.rounded() == {"tank.liner.wall": "3.555 mm"}
+    wall = {"tank.liner.wall": ("3.2 mm", "3.20004 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert 3.2 <= float(found.best.rounded(2)["tank.liner.wall"].split()[0]) <= 3.20004
+
+
+def test_rounding_takes_as_many_digits_as_it_needs(slim):
+    wall = {"tank.liner.wall": ("3.20004 mm", "3.20006 mm")}
+    found = hl.optimise(slim, wall, maximise="tank.mass", subject_to={})
+    assert found.best.rounded() == {"tank.liner.wall": "3.20006 mm"}
+    wall = {"tank.liner.wall": ("3.1807 mm", "3.18079 mm")}
+    found = hl.optimise(slim, wall, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.rounded() == {"tank.liner.wall": "3.18075 mm"}
+
+
+def test_with_room_on_both_sides_rounding_is_to_the_nearest():
+    for name in ("petrel_slim", "petrel_plain", "petrel_hoop"):
+        stage = hl.Stage.load(hl.example(name))
+        vary = {"nose.fineness_ratio": (1.5, 10.5)}
+        best = hl.optimise(stage, vary, maximise="ascent.apogee", subject_to={}).best
+        exact = best.inputs["nose.fineness_ratio"]
+        for digits in (2, 3, 4, 5):
+            typed = float(best.rounded(digits)["nose.fineness_ratio"])
+            assert typed == pytest.approx(float(f"{exact:.{digits}g}"), rel=1e-12)
+
+
+def test_a_bound_near_by_is_not_one_reached(slim):
+    walls = {"tank.liner.wall": ["3.19 mm"]}
+    bounds = {"margins": (0, None), "margins.hoop_burst": (0.1, None)}
+    found = hl.optimise(slim, walls, minimise="tank.mass", subject_to=bounds)
+    assert 0.0 < found.best.bounds[0].share < 0.01
+    assert found.best.governing == ()
+    for held in found.best.bounds:
+        assert held.room(held.value) == pytest.approx(held.share, abs=1e-12)
+
+
+def test_of_a_sliver_all_digits_stay(slim):
+    sliver = (0.00355571234567891, 0.00355571234567895)
+    found = hl.optimise(slim, {"tank.liner.wall": sliver}, minimise="tank.mass", subject_to=CLEAR)
+    assert found.feasible
+    typed = found.best.rounded()["tank.liner.wall"]
+    assert float(typed.removesuffix(" mm")) == pytest.approx(3.55571234567891, rel=1e-14)
+
+
+def test_a_value_listed_as_a_number_is_not_rounded(slim):
+    walls = [0.00350123456, 0.0040456789]
+    found = hl.optimise(slim, {"tank.liner.wall": walls}, minimise="tank.mass", subject_to=CLEAR)
+    assert found.best.rounded() == {"tank.liner.wall": "0.00350123456"}
+
+
+def test_where_nothing_can_be_built_no_bound_is_blamed(slim):
+    for sizes in (["900 mm", "800 mm"], ("800 mm", "900 mm")):
+        vary = {"tank.outer_diameter": sizes}
+        found = hl.optimise(slim, vary, minimise="tank.mass", subject_to=CLEAR)
+        assert found.best.status == "no results"
+        assert found.never == found.conflict == ()
+
+
 def test_over_stock_sizes_the_next_one_says_what_it_breaks(slim):
     found = hl.optimise(slim, STOCK, minimise="tank.mass", subject_to=CLEAR)
     assert found.best.inputs == {"tank.liner.wall": "3.5 mm"}
@@ -85,6 +147,15 @@ def test_left_out_bounds_are_margins_and_requirements(slim):
     asked = {line.response for line in slim.assess().requirements if line.response != "margins"}
     assert asked - {None} <= held
     assert {margin.path for margin in slim.assess().margins} <= held
+
+
+def test_without_requirements_the_left_out_bounds_are_the_margins():
+    stage = hl.Stage.load(hl.example("petrel_stock"))
+    assert not stage.assess().requirements
+    walls = {"tank.liner.wall": ["3 mm", "6 mm"]}
+    found = hl.optimise(stage, walls, minimise="tank.mass")
+    held = {bound.path for bound in found.best.bounds}
+    assert held == {margin.path for margin in stage.assess().margins}
 
 
 def test_what_cannot_be_met_names_what_excludes_what(hopeless):
@@ -105,6 +176,25 @@ def test_what_is_never_met_is_told_apart(slim):
     assert found.conflict == ()
     assert found.best.on_limit == {"tank.liner.wall": "upper"}
     assert "lies on the upper limit of tank.liner.wall" in " ".join(str(found).split())
+
+
+class Mass:
+    """What a unit package hands over: `to(unit)` and `magnitude`."""
+
+    def __init__(self, magnitude, unit):
+        self.magnitude, self.unit = magnitude, unit
+
+    def to(self, unit):
+        assert (self.unit, unit) == ("g", "kg")
+        return Mass(self.magnitude / 1000, unit)
+
+
+def test_a_bound_may_be_a_quantity_of_a_unit_package(slim):
+    found, plain = (
+        hl.optimise(slim, RANGE, maximise="tank.mass", subject_to={"tank.mass": (None, most)})
+        for most in (Mass(9000, "g"), "9 kg")
+    )
+    assert found.to_json() == plain.to_json()
 
 
 def test_choices_and_ranges_together(slim):
@@ -165,6 +255,9 @@ def test_as_json_and_html(lightest, slim):
         ({"tank.liner.wall": "3 mm"}, {"minimise": "tank.mass"}, "needs a range"),
         ({"tank.liner.wall": ("1 mm", "2 mm", "3 mm")}, {"minimise": "tank.mass"}, "two limits"),
         ({"tank.liner.wall": []}, {"minimise": "tank.mass"}, "no values to try"),
+        ({"tank.liner.wall": np.array(0.003)}, {"minimise": "tank.mass"}, "needs a range"),
+        ({"tank.liner.wall": {"3 mm", "4 mm"}}, {"minimise": "tank.mass"}, "into a list"),
+        ({"tank.liner.wall": {"3 mm": 1}}, {"minimise": "tank.mass"}, "into a list"),
         ({"tank.liner.wall": ("1 mm", "8 kg")}, {"minimise": "tank.mass"}, "kg"),
         ({"tank.liner.wall": ("0 mm", "8 mm")}, {"minimise": "tank.mass"}, "outside"),
         (RANGE, {"minimise": "tank.mas"}, 'did you mean "tank.mass"'),

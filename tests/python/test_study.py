@@ -31,6 +31,10 @@ from = "1 mm"
 to = "8 mm"
 """
 
+LISTED = 'values = ["3 mm", "4 mm"]'
+VARIED = '[[sweep.vary]]\npath = "tank.liner.wall"\nvalues = ["5 mm"]\n'
+HELD = '[[optimise.subject_to]]\nresponse = "tank.mass"\n'
+
 
 @pytest.fixture
 def folder(tmp_path):
@@ -113,8 +117,54 @@ def test_bounds_and_goal_reach_the_search(write):
         (HEAD + SEARCH.replace("minimise", "minimize"), ['mean "minimise"?', "what is sought"]),
         (HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'), ["exclude each other"]),
         (HEAD + SEARCH + "count = 3\n", ["goes with from and to of a sweep"]),
-        (HEAD + SEARCH.replace("name", "scan = 1.5\nname"), ["whole number from 2"]),
+        (HEAD + SEARCH.replace("name", "scan = 1.5\nname"), ["whole number from 3"]),
+        (HEAD + SEARCH.replace("name", "scan = 2\nname"), ["whole number from 3"]),
         (HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n', ["tank.mass"]),
+        (HEAD + SWEEP + VARIED, ["study.toml:11:8", "tank.liner.wall is varied twice"]),
+        (
+            HEAD + SEARCH + VARIED.replace("sweep", "optimise"),
+            ["study.toml:12:8", "tank.liner.wall is varied twice"],
+        ),
+        (
+            HEAD + SEARCH + HELD + 'at_least = "9 kg"\n' + HELD + 'at_most = "20 kg"\n',
+            ["study.toml:15:12", "tank.mass is held twice", "in one table"],
+        ),
+        (HEAD + SEARCH + HELD, ["study.toml:12:1", "has no limit"]),
+        (HEAD + SEARCH + HELD + 'at_least = "9 m"\n', ["study.toml:13:12", "is not a mass"]),
+        (HEAD + SEARCH + HELD + "at_most = [9]\n", ["study.toml:13:11", "is not a mass"]),
+        (
+            HEAD + SEARCH + HELD + 'at_least = "9 kg"\nat_most = "8 kg"\n',
+            ["study.toml:12:1", "at_least above at_most"],
+        ),
+        (
+            HEAD + SEARCH + HELD.replace("tank.mass", "status.code") + "at_least = 0\n",
+            ["study.toml:12:12", "status.code is not a result to search by"],
+        ),
+        (
+            HEAD + SEARCH.replace('"tank.mass"', '"status.code"'),
+            ["study.toml:6:12", "status.code is not a result to search by"],
+        ),
+        (
+            HEAD + SEARCH.replace('"1 mm"', '"8 mm"'),
+            ["study.toml:10:6", "from comes first and lies below to"],
+        ),
+        (
+            HEAD + SEARCH.replace("liner.wall", "fore_closure.kind").replace("mm", ""),
+            ["study.toml:9:1", "tank.fore_closure.kind is a choice", "under values"],
+        ),
+        (
+            HEAD + SWEEP.replace(LISTED, 'from = "3 mm"\nto = "0.4 cm"\ncount = 3'),
+            ["study.toml:10:6", "from and to need one unit"],
+        ),
+        (
+            HEAD + SWEEP.replace(LISTED, 'from = "3 mm"\nto = "4 mm"\ncount = 1000000000'),
+            ["more than 5000000 cases"],
+        ),
+        (HEAD + SWEEP.replace('"walls"', '" "'), ["study.toml:5:8", "this text is empty"]),
+        (
+            HEAD + SWEEP.replace('"walls"', '"a\\u001b[31m"'),
+            ["study.toml:5:8", "control character U+001B"],
+        ),
     ],
 )
 def test_every_mistake_is_told_where_it_stands(write, text, words):
@@ -184,6 +234,40 @@ def test_into_a_folder(write, tmp_path):
     assert "Nitrous oxide" in (tmp_path / "out" / "01_sweep_walls.txt").read_text()
 
 
+def test_names_of_files_stay_within_the_folder_and_the_limit_of_the_disk(write, tmp_path):
+    names = ("../../out/💥", "n" * 400, "💥", "=cmd|a")
+    text = HEAD + "".join(SWEEP.replace('"walls"', f'"{name}"') for name in names)
+    code, output = run("study", write(text), "--into", tmp_path / "out")
+    assert code == 0
+    assert "n" * 400 in output
+    names = sorted(path.name for path in (tmp_path / "out").glob("*.csv"))
+    assert names == [
+        "01_sweep_out.csv",
+        f"02_sweep_{'n' * 60}.csv",
+        "03_sweep.csv",
+        "04_sweep_cmd_a.csv",
+    ]
+
+
+def test_an_answer_that_cannot_be_kept_is_still_printed(write, tmp_path):
+    (tmp_path / "file").write_text("kept")
+    code, output = run("study", write(HEAD + SWEEP), "--into", tmp_path / "file" / "out")
+    assert code == 2
+    assert "sweep: walls" in output
+    assert (tmp_path / "file").read_text() == "kept"
+
+
+def test_a_case_without_results_is_null_and_never_nan(write):
+    values = 'path = "tank.outer_diameter"\nvalues = ["160 mm", "900 mm"]'
+    text = SWEEP.replace(f'path = "tank.liner.wall"\n{LISTED}', values)
+    code, output = run("study", "--json", write(HEAD + text))
+    assert code == 0
+    content = json.loads(output, parse_constant=pytest.fail)
+    columns = content["answers"][0]["answer"]["columns"]
+    assert columns["tank.mass [kg]"][0] > 0
+    assert columns["tank.mass [kg]"][1] is None
+
+
 def test_check_knows_a_study(write):
     assert run("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
 
@@ -215,6 +299,8 @@ def test_the_packaged_study_fits_the_schema(validator):
         HEAD + SEARCH.replace("minimise", "minimize"),
         HEAD + SEARCH.replace("name", 'maximise = "ascent.apogee"\nname'),
         HEAD + SEARCH.replace("name", "scan = 1.5\nname"),
+        HEAD + SEARCH.replace("name", "scan = 2\nname"),
+        HEAD + SEARCH + HELD,
         HEAD + SEARCH + '[[optimise.subject_to]]\nresponse = "tank.mas"\n',
     ],
 )

@@ -25,13 +25,16 @@ def command(file: Path, into: Path | None, *, as_json: bool) -> None:
     for question in study.questions:
         with progress(f"{question.kind}: {question.name}") as tell:
             answers.append((question, study.answer(question, progress=tell)))
-    if into is not None:
-        write(study, answers, into)
     text = (
         json.dumps(content(study, answers), indent=2, ensure_ascii=False)
         if as_json
         else render(study, answers)
     )
-    show(text, as_json=as_json)
+    # What took long to compute is printed even where it cannot be kept.
+    try:
+        if into is not None:
+            write(study, answers, into)
+    finally:
+        show(text, as_json=as_json)
     searches = (answer for _, answer in answers if isinstance(answer, Optimum))
     judged(met=all(search.feasible for search in searches))

@@ -1,15 +1,18 @@
 //! Study files: a stage, and the questions asked about it.
 
+mod bounds;
 mod names;
+mod varied;
 
 pub(super) use names::KINDS;
 pub use names::{STUDY_TABLES, TableNames};
 
-use self::names::{OPTIMISE, SUBJECT_TO, SWEEP, TOP, VARY};
-use crate::document::{At, Document, Findings};
+use self::names::{OPTIMISE, SWEEP, TOP};
+use crate::document::{At, Document, Findings, printable};
 use crate::error::{Error, Result, nearest};
-use crate::quantity::{field::join, number};
-use crate::stage::{INPUTS, RESULTS, Stage};
+use crate::quantity::field::join;
+use crate::stage::{RESULTS, Stage};
+use crate::study::optimise::{bound::result_slot, problem::LEAST_SCAN};
 use serde_json::{Map, Value};
 use std::path::Path;
 
@@ -97,11 +100,17 @@ impl Reading<'_> {
         name: &str,
     ) -> Option<&'t str> {
         let value = table.get(name)?;
-        let text = value.as_str();
-        if text.is_none() {
-            self.unreadable(&join(prefix, name), "this is a text; put it in quotes");
+        let path = join(prefix, name);
+        let Some(text) = value.as_str() else {
+            self.unreadable(&path, "this is a text; put it in quotes");
+            return None;
+        };
+        if let Err(error) = printable(&path, text) {
+            self.note(At::Value(&path), error);
+        } else if !prefix.is_empty() && text.trim().is_empty() {
+            self.unreadable(&path, "this text is empty; write something into it");
         }
-        text
+        Some(text)
     }
 
     /// What stands at the top, and the stage.
@@ -177,107 +186,24 @@ impl Reading<'_> {
                 let how = format!("write [[{kind}.vary]] with path and values");
                 self.missing(&vary, "what varies", &how);
             }
-            for (path, table) in varied {
-                self.variable(&path, &table, stage, sweep);
-            }
+            self.varied(&vary, &varied, stage, sweep);
             if sweep {
                 self.results(&path, &table);
             } else {
                 self.goal(&path, &table);
                 let bounds = join(&path, "subject_to");
-                for (path, table) in self.tables(&bounds, table.get("subject_to")) {
-                    self.names(&path, &table, SUBJECT_TO);
-                    self.response(&path, &table, "response", true);
-                }
-                self.count(&path, &table, "scan");
+                let bounds = self.tables(&bounds, table.get("subject_to"));
+                self.bounds(&bounds);
+                self.count(&path, &table, "scan", LEAST_SCAN as u64);
             }
         }
     }
 
-    /// What varies: a path with values, or with from and to.
-    fn variable(
-        &mut self,
-        prefix: &str,
-        table: &Map<String, Value>,
-        stage: Option<&Stage>,
-        sweep: bool,
-    ) {
-        self.names(prefix, table, VARY);
-        let key = join(prefix, "path");
-        let Some(path) = self.text(prefix, table, "path") else {
-            if !table.contains_key("path") {
-                self.missing(&key, "the input that varies", "write its dotted path");
-            }
-            return;
-        };
-        let ends = ["from", "to"].map(|end| table.get(end).map(|value| (join(prefix, end), value)));
-        let mut values: Vec<(String, &Value)> = Vec::new();
-        match (table.get("values"), ends) {
-            (Some(Value::Array(list)), [None, None]) if !list.is_empty() => {
-                let list = list.iter().enumerate();
-                values.extend(
-                    list.map(|(index, value)| {
-                        (format!("{}[{index}]", join(prefix, "values")), value)
-                    }),
-                );
-            }
-            (Some(_), [None, None]) => {
-                let problem = "values is a list such as [\"3 mm\", \"4 mm\"]";
-                self.unreadable(&join(prefix, "values"), problem);
-            }
-            (None, [Some(from), Some(to)]) => values.extend([from, to]),
-            _ => {
-                let problem = "give either values, or from and to";
-                self.note(
-                    At::Key(&key),
-                    Error::Inconsistent(format!("{path}: {problem}")),
-                );
-            }
-        }
-        let ranged = table.contains_key("from");
-        if sweep && ranged && !table.contains_key("count") {
-            let how = "write a whole number from 2, or list values instead";
-            self.missing(
-                &join(prefix, "count"),
-                "how many values from one to the other",
-                how,
-            );
-        }
-        if table.contains_key("count") && !(sweep && ranged) {
-            let problem = "count goes with from and to of a sweep; a search looks anywhere between";
-            self.note(
-                At::Key(&join(prefix, "count")),
-                Error::Inconsistent(problem.to_owned()),
-            );
-        }
-        self.count(prefix, table, "count");
-        let Some(stage) = stage else { return };
-        for (at, value) in values {
-            let read = if let Some(slot) = INPUTS.slot(path) {
-                number(&INPUTS.fields[slot], value, false).map(|_| ())
-            } else {
-                stage
-                    .replace(&[(path.to_owned(), value.clone())])
-                    .map(|_| ())
-            };
-            match read {
-                // Whether a combination can be built shows when it is tried.
-                Ok(())
-                | Err(Error::Missing { .. } | Error::Inconsistent(_) | Error::Infeasible(_)) => {}
-                Err(error @ Error::Unknown { .. }) => {
-                    self.note(At::Value(&key), error);
-                    return;
-                }
-                Err(error) => self.note(At::Value(&at), error),
-            }
-        }
-    }
-
-    fn count(&mut self, prefix: &str, table: &Map<String, Value>, name: &str) {
+    fn count(&mut self, prefix: &str, table: &Map<String, Value>, name: &str, least: u64) {
         if let Some(value) = table.get(name)
-            && value.as_u64().is_none_or(|count| count < 2)
+            && value.as_u64().is_none_or(|count| count < least)
         {
-            let problem = format!("{value} is not a whole number from 2");
+            let problem = format!("{value} is not a whole number from {least}");
             self.unreadable(&join(prefix, name), &problem);
         }
     }
@@ -326,7 +252,10 @@ impl Reading<'_> {
         let path = join(prefix, name);
         match self.text(prefix, table, name) {
             Some("margins") if margins => {}
-            Some(result) => self.known(&path, result),
+            Some(result) => {
+                let found = result_slot(result).map(|_| ());
+                self.findings.take(self.document, At::Value(&path), found);
+            }
             None if !table.contains_key(name) => {
                 self.missing(&path, "the result that is held", "write its dotted path");
             }

@@ -89,24 +89,8 @@ pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Resul
     };
     if let Some(constraints) = constraints {
         for constraint in constraints {
-            let Constraint { path, .. } = constraint;
-            let limit = |value: &Option<Value>| -> Result<Option<f64>> {
-                value.as_ref().map(|value| limit(path, value)).transpose()
-            };
-            let (least, most) = (limit(&constraint.at_least)?, limit(&constraint.at_most)?);
-            match (least, most) {
-                (None, None) => {
-                    return Err(Error::Inconsistent(format!(
-                        "the constraint on {path} has no limit; give at_least, at_most or both"
-                    )));
-                }
-                (Some(low), Some(high)) if low > high => {
-                    return Err(Error::Inconsistent(format!(
-                        "the constraint on {path} has at_least above at_most; nothing meets both"
-                    )));
-                }
-                _ => take(path, least, most)?,
-            }
+            let (least, most) = sides(constraint)?;
+            take(&constraint.path, least, most)?;
         }
     } else {
         if stage.form().tank.is_some() {
@@ -125,6 +109,28 @@ pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Resul
         )));
     }
     Ok(all)
+}
+
+/// Reads both sides of a constraint.
+fn sides(constraint: &Constraint) -> Result<(Option<f64>, Option<f64>)> {
+    let Constraint { path, .. } = constraint;
+    let limit = |value: &Option<Value>| -> Result<Option<f64>> {
+        value.as_ref().map(|value| limit(path, value)).transpose()
+    };
+    match (limit(&constraint.at_least)?, limit(&constraint.at_most)?) {
+        (None, None) => Err(Error::Inconsistent(format!(
+            "the constraint on {path} has no limit; give at_least, at_most or both"
+        ))),
+        (Some(low), Some(high)) if low > high => Err(Error::Inconsistent(format!(
+            "the constraint on {path} has at_least above at_most; nothing meets both"
+        ))),
+        both => Ok(both),
+    }
+}
+
+/// Refuses a constraint that no stage could be held to.
+pub(in crate::study) fn check(constraint: &Constraint) -> Result<()> {
+    sides(constraint).map(|_| ())
 }
 
 /// Reads a limit of a result.
@@ -185,7 +191,7 @@ pub(super) fn applying(stage: &Stage, path: &str) -> Result<usize> {
 }
 
 /// Slot of a result; an input is told apart from a name that does not exist.
-fn result_slot(path: &str) -> Result<usize> {
+pub(in crate::study) fn result_slot(path: &str) -> Result<usize> {
     if INPUTS.slot(path).is_some() {
         return Err(Error::Inconsistent(format!(
             "{path} is an input, not a result; the limits of an input stand where it is varied"

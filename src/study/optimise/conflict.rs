@@ -49,6 +49,13 @@ pub(super) fn in_the_way(looked: &[Looked]) -> InTheWay {
         met.map(|(count, _)| count).sum()
     };
     let named = |kept: Vec<usize>| kept.into_iter().map(|bound| all[bound].clone()).collect();
+    // Of designs without results nothing is known.
+    if rows.is_empty() {
+        return InTheWay {
+            never: Vec::new(),
+            together: Vec::new(),
+        };
+    }
     let never: Vec<usize> = (0..all.len()).filter(|bound| often(*bound) == 0).collect();
     if !never.is_empty() {
         return InTheWay {

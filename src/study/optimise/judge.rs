@@ -100,7 +100,15 @@ impl Measure {
             Direction::Minimise => goal,
             Direction::Maximise => -goal,
         };
-        seen.worst = f64::INFINITY;
+        // A goal that is not a number is no goal reached.
+        if goal.is_nan() {
+            seen.cost = f64::INFINITY;
+        }
+        seen.worst = if goal.is_nan() {
+            f64::NAN
+        } else {
+            f64::INFINITY
+        };
         for (index, bound) in self.bounds.iter().enumerate() {
             let share = bound.share(results[bound.slot]);
             // A share that is not a number counts as one that is not met.
@@ -250,5 +258,43 @@ pub(super) fn cancelled(watch: &Progress) -> Error {
     Error::Cancelled {
         done: watch.done(),
         total: watch.done(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::super::bound::Side;
+    use super::*;
+    use crate::stage::RESULTS;
+
+    #[test]
+    fn what_is_not_a_number_meets_nothing() {
+        let slot = |path: &str| RESULTS.slot(path).expect(path);
+        let (mass, apogee, length) = (
+            slot("tank.mass"),
+            slot("ascent.apogee"),
+            slot("airframe.length"),
+        );
+        for direction in [Direction::Minimise, Direction::Maximise] {
+            let measure = Measure {
+                goal: mass,
+                direction,
+                bounds: vec![
+                    Bound::new(apogee, Side::AtLeast, 1.0),
+                    Bound::new(length, Side::AtMost, 9.0),
+                ],
+                status: (slot("status.code"), slot("status.value")),
+            };
+            let mut results = [0.0; RESULT_COUNT];
+            (results[mass], results[apogee], results[length]) = (5.0, 2.0, 3.0);
+            assert!(measure.seen(&results).meets());
+            for index in [mass, apogee, length] {
+                let mut broken = results;
+                broken[index] = f64::NAN;
+                let seen = measure.seen(&broken);
+                assert!(seen.sound() && !seen.meets(), "{index}");
+                assert!(index != mass || seen.cost == f64::INFINITY);
+            }
+        }
     }
 }

@@ -1,7 +1,7 @@
 //! The search for the best design: over listed values and, for each combination of them, along what
 //! varies continuously.
 
-mod bound;
+pub(super) mod bound;
 mod boundary;
 mod brent;
 mod candidate;
@@ -11,7 +11,7 @@ mod judge;
 mod line;
 mod optimum;
 mod polish;
-mod problem;
+pub(super) mod problem;
 mod round;
 
 pub use bound::{Bound, Side};

@@ -28,6 +28,8 @@ pub struct Optimum {
     pub never: Vec<Bound>,
     /// Bounds that no design looked at meets together, though each is met by some.
     pub conflict: Vec<Bound>,
+    /// Limits of what varied between two, SI.
+    pub ranges: Vec<(String, (f64, f64))>,
     /// Designs computed.
     pub evaluations: usize,
 }
@@ -48,6 +50,7 @@ impl Optimum {
             "next": self.next,
             "never": words(&self.never),
             "conflict": words(&self.conflict),
+            "ranges": self.ranges,
             "evaluations": self.evaluations,
             "safety": SAFETY,
         })
@@ -112,6 +115,11 @@ pub fn optimise(
         next: None,
         never: Vec::new(),
         conflict: Vec::new(),
+        ranges: continuous
+            .paths
+            .into_iter()
+            .zip(continuous.limits)
+            .collect(),
         evaluations,
         candidates,
     };

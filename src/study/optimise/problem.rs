@@ -91,7 +91,7 @@ pub const MAX_SCAN: usize = 1_000_000;
 /// Points along each variable for one to four of them, our own.
 const SCAN: [usize; MAX_CONTINUOUS] = [129, 33, 13, 8];
 /// Fewest points along a variable with which a scan says anything.
-pub(super) const LEAST_SCAN: usize = 3;
+pub(in crate::study) const LEAST_SCAN: usize = 3;
 
 impl Method {
     /// How many designs the scan looks at before the search closes in, for a bar of progress.
