@@ -15,7 +15,7 @@ mod _core {
     #[pymodule_export]
     use super::optimise::optimise;
     #[pymodule_export]
-    use super::schema::{fault_word, read, reason, schema, show, si};
+    use super::schema::{fault_word, meant, read, reason, schema, show, si};
     #[pymodule_export]
     use super::stage::Stage;
     #[pymodule_export]

@@ -7,7 +7,8 @@ pub use names::{STUDY_TABLES, TableNames};
 
 use self::names::{OPTIMISE, SUBJECT_TO, SWEEP, TOP, VARY};
 use crate::document::{At, Document, Findings};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_names;
 use crate::quantity::{field::join, number};
 use crate::stage::{INPUTS, RESULTS, Stage};
 use serde_json::{Map, Value};
@@ -82,7 +83,7 @@ impl Reading<'_> {
                 let error = Error::Unknown {
                     kind: "name",
                     given: name.clone(),
-                    suggestion: nearest(name, known.iter().copied()),
+                    suggestions: near_names(name, known.iter().copied()),
                 };
                 self.note(At::Key(&path), error);
             }
