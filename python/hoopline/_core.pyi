@@ -6,7 +6,7 @@ from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
 
 version: Final[str]
 """
@@ -307,6 +307,11 @@ def read_study(path: str | PathLike[str]) -> tuple[Stage, str]:
 def reason(code: SupportsIndex, value: SupportsFloat | SupportsIndex) -> str:
     """
     Why a design has no results, as a sentence.
+    """
+
+def rows_on_record(path: str | PathLike[str] | None = None) -> str:
+    """
+    The rows that names can stand for in a file, or without one the shipped ones, as JSON text.
     """
 
 def schema() -> str:

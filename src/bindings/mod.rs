@@ -19,7 +19,7 @@ mod _core {
     #[pymodule_export]
     use super::stage::Stage;
     #[pymodule_export]
-    use super::study::{check_file, read_study};
+    use super::study::{check_file, read_study, rows_on_record};
     #[pymodule_export]
     use super::sweep::sweep;
     #[pymodule_export]
