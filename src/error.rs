@@ -1,5 +1,6 @@
 //! The one error type. Each variant carries the parameter, the value, its unit and what is allowed.
 
+use crate::likeness::{asked, near_names};
 use crate::problem::{Place, Problem, cut, listed, parted};
 use std::path::PathBuf;
 
@@ -31,20 +32,19 @@ pub enum Error {
         problem: String,
     },
     /// A name that the schema does not hold.
-    #[error("unknown {kind} \"{}\"{}", cut(given), suggestion.as_ref().map_or(String::new(), |name| format!("; did you mean \"{name}\"?")))]
+    #[error("unknown {kind} \"{}\"{}", cut(given), hint(kind, suggestions))]
     Unknown {
         /// What kind of name: field, path, unit, metal, ...
         kind: &'static str,
         /// The name as given.
         given: String,
-        /// The nearest known name.
-        suggestion: Option<String>,
+        /// The nearest known names, possibly none.
+        suggestions: Vec<String>,
     },
     /// A name for which there is no row on record.
     #[error("{path}: {kind} \"{}\" is not on record{}; on record are {}; or {instead}",
         cut(given),
-        nearest(given, known.iter().map(String::as_str))
-            .map_or(String::new(), |name| format!(", did you mean \"{name}\"?")),
+        behind(", ", &asked(&near_names(given, known.iter().map(String::as_str)))),
         quoted(known))]
     NotOnRecord {
         /// Dotted path of the name.
@@ -126,6 +126,35 @@ pub enum Error {
     },
 }
 
+/// What to write in place of a name that is not known, and where a result is listed.
+fn hint(kind: &str, suggestions: &[String]) -> String {
+    let near = asked(suggestions);
+    if kind == "result" {
+        return format!("; {}{LISTED_RESULTS}", spaced(&near));
+    }
+    behind("; ", &near)
+}
+
+/// Where to look for the path of a result.
+pub(crate) const LISTED_RESULTS: &str = "`hoopline schema --results` lists the results";
+
+/// A text with a blank behind it, unless it is empty.
+pub(crate) fn spaced(text: &str) -> String {
+    if text.is_empty() {
+        String::new()
+    } else {
+        format!("{text} ")
+    }
+}
+
+fn behind(sign: &str, text: &str) -> String {
+    if text.is_empty() {
+        String::new()
+    } else {
+        format!("{sign}{text}")
+    }
+}
+
 fn quoted(names: &[String]) -> String {
     let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
     quoted.join(", ")
@@ -185,30 +214,5 @@ impl Error {
     }
 }
 
-/// A text of more bytes is no slip of the pen, and comparing it takes long.
-const LONGEST_SLIP: usize = 200;
-
 /// Result of anything at the door.
 pub type Result<T> = std::result::Result<T, Error>;
-
-/// The known name nearest to `given`, if any is near enough to be a slip.
-pub fn nearest<'a>(given: &str, known: impl IntoIterator<Item = &'a str>) -> Option<String> {
-    likest(given, known, 0.0)
-}
-
-/// As [`nearest`], for names at least so like.
-pub(crate) fn likest<'a>(
-    given: &str,
-    known: impl IntoIterator<Item = &'a str>,
-    likeness: f64,
-) -> Option<String> {
-    if given.len() > LONGEST_SLIP {
-        return None;
-    }
-    known
-        .into_iter()
-        .map(|name| (strsim::jaro_winkler(given, name), name))
-        .filter(|(found, _)| *found > 0.75 && *found >= likeness)
-        .max_by(|a, b| a.0.total_cmp(&b.0))
-        .map(|(_, name)| name.to_owned())
-}

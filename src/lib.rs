@@ -12,6 +12,7 @@ mod bindings;
 mod document;
 pub mod error;
 pub mod fluid;
+mod likeness;
 pub mod mass;
 pub mod material;
 pub mod motor;
@@ -20,6 +21,7 @@ pub mod problem;
 pub mod quantity;
 pub mod stage;
 pub mod study;
+mod synonyms;
 pub mod vessel;
 
 pub use error::{Error, Result};

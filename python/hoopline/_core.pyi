@@ -2,11 +2,11 @@
 Compiled core of `hoopline`; use the package, not this module.
 """
 
-from _typeshed import Incomplete
+from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
 
 version: Final[str]
 """
@@ -249,6 +249,12 @@ def log_cut_off_reynolds(length: SupportsFloat | SupportsIndex, roughness: Suppo
     Decimal logarithm of the cut-off Reynolds number.
     """
 
+def meant(given: str, known: SupportsGetItem[int, str], dotted: bool) -> str:
+    """
+    The question which known name was meant by one that is not known, or an empty text; of dotted
+    paths the last name counts.
+    """
+
 def netting_thickness(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, helical_stress: SupportsFloat | SupportsIndex, hoop_stress: SupportsFloat | SupportsIndex) -> tuple[float, float]:
     """
     Helical and hoop fibre thickness by netting, m.
@@ -301,6 +307,11 @@ def read_study(path: str | PathLike[str]) -> tuple[Stage, str]:
 def reason(code: SupportsIndex, value: SupportsFloat | SupportsIndex) -> str:
     """
     Why a design has no results, as a sentence.
+    """
+
+def rows_on_record(path: str | PathLike[str] | None = None) -> str:
+    """
+    The rows that names can stand for in a file, or without one the shipped ones, as JSON text.
     """
 
 def schema() -> str:

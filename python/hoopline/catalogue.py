@@ -1,14 +1,18 @@
 """The rows that names in a stage can stand for: materials, stock, rule sets, maturities."""
 
 import json
+import os
 import textwrap
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
+from fnmatch import fnmatchcase
 from html import escape
 from types import MappingProxyType
 from typing import Any, overload
 
+from hoopline import _core
 from hoopline.errors import InputError
+from hoopline.file_names import given_path
 from hoopline.schema import nearest
 from hoopline.text import WIDTH
 
@@ -102,6 +106,47 @@ class Catalogue(tuple[Row, ...]):
             )
         return cls(rows)
 
+    @classmethod
+    def load(cls, *files: str | os.PathLike[str]) -> "Catalogue":
+        """Return the shipped rows, and those of the catalogue, stage or study files given.
+
+        Raises
+        ------
+        InputError
+            Something in a file is wrong; the message says where.
+        DataError
+            A file cannot be opened or read.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> hl.Catalogue.load().of("fibre").names
+        ('standard modulus carbon, 3530 MPa', 'E-glass')
+        >>> hl.Catalogue.load(hl.example("workshop_stock")).of("tube")[0].name
+        'tube 180 x 6'
+        """
+        texts = [_core.rows_on_record(given_path("file", file)) for file in files]
+        rows: list[Row] = []
+        for text in (_core.rows_on_record(), *texts):
+            rows.extend(row for row in cls.read(text) if row not in rows)
+        kinds = dict.fromkeys(row.kind for row in rows)
+        return cls(row for kind in kinds for row in rows if row.kind == kind)
+
+    def at(self, path: str) -> "Catalogue":
+        """Return the rows that can be named at a path, list entries without their numbers.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> hl.Catalogue.load().at("tank.overwrap.fibre.name").kinds
+        ('fibre',)
+        """
+        return Catalogue(row for row in self if any(_fits(path, one) for one in row.paths))
+
+    def to_json(self) -> str:
+        """Return the rows as JSON text, values in SI."""
+        return json.dumps([_plain(row) for row in self], indent=2, ensure_ascii=False)
+
     @property
     def names(self) -> tuple[str, ...]:
         """Names of the rows."""
@@ -151,6 +196,18 @@ class Catalogue(tuple[Row, ...]):
 
     def _repr_html_(self) -> str:
         return f"<pre>{escape(str(self))}</pre>"
+
+
+def _fits(path: str, pattern: str) -> bool:
+    return fnmatchcase(path, pattern.replace("[]", "[[][]]"))
+
+
+def _plain(row: Row) -> dict[str, Any]:
+    values = {key: asdict(value) for key, value in row.values.items()}
+    return {
+        "kind": row.kind, "name": row.name, "values": values, "source": row.source,
+        "place": row.place, "metal": row.metal, "paths": list(row.paths),
+    }  # fmt: skip
 
 
 def _kind(rows: Catalogue) -> Iterator[str]:

@@ -80,7 +80,7 @@ def _number(value: Real | Decimal, path: str) -> int | float:
 def _quantity(value: Any, path: str) -> float:
     field = schema.inputs().get(path) or schema.results().get(path)
     if field is None:
-        near = schema.nearest(path, schema.inputs())
+        near = schema.nearest(path, schema.inputs(), dotted=True)
         raise InputError(f"unknown input {schema.quoted(path)}{near}")
     if field.quantity in {"gauge pressure", "absolute pressure"}:
         basis = field.quantity.removesuffix(" pressure")

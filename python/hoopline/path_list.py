@@ -2,15 +2,14 @@
 
 import json
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass
-from difflib import get_close_matches
 from html import escape
 from typing import Any
 
 from hoopline import _core
 from hoopline.errors import InputError
-from hoopline.schema import document
+from hoopline.schema import document, nearest
 
 _INDEX = re.compile(r"\[\d*\]")
 _GAP = "  "
@@ -90,14 +89,15 @@ def paths(prefix: str = "", *, results: bool = False) -> Entries:
     ----------
     prefix
         Keeps the paths that begin with it, such as "tank.liner"; entries of lists may be written
-        with a number or without.
+        with a number or without. If no path begins so, those that hold it in the path or in the
+        meaning, the nearest first.
     results
         Lists results instead of inputs.
 
     Raises
     ------
     InputError
-        No path begins so; the message names the nearest.
+        No path or meaning holds it; the message names the nearest.
 
     Examples
     --------
@@ -112,17 +112,24 @@ def paths(prefix: str = "", *, results: bool = False) -> Entries:
     known = list(_results() if results else _by_table(_inputs()))
     wanted = _INDEX.sub("[]", str(prefix))
     found = [entry for entry in known if entry.path.startswith(wanted)]
+    found = found or _holding(wanted, known)
     if not found:
         kind = "result" if results else "path of a stage file"
-        raise InputError(f'no {kind} begins with "{prefix}"{_nearest(wanted, known)}')
+        near = nearest(wanted, (entry.path for entry in known), dotted=True)
+        raise InputError(f'no {kind} begins with "{prefix}" or holds it{near}')
     return Entries(found)
 
 
-def _nearest(wanted: str, known: list[Entry]) -> str:
-    """Hint at the path whose beginning is nearest to what was written."""
-    beginnings = {entry.path[: len(wanted)]: entry.path for entry in reversed(known)}
-    near = get_close_matches(wanted, beginnings, n=1, cutoff=0.6)
-    return f'; did you mean "{beginnings[near[0]]}"?' if near else ""
+def _holding(wanted: str, known: list[Entry]) -> list[Entry]:
+    """Return what holds a text in its last name, its path or its meaning, in this order."""
+    text = wanted.lower()
+    places: tuple[Callable[[Entry], str], ...] = (
+        lambda entry: entry.path.rpartition(".")[2],
+        lambda entry: entry.path,
+        lambda entry: _meaning(entry).lower(),
+    )
+    found = {entry: None for place in places for entry in known if text in place(entry)}
+    return list(found)
 
 
 def _results() -> Iterator[Entry]:

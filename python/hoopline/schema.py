@@ -3,7 +3,6 @@
 import json
 from collections.abc import Iterable
 from dataclasses import dataclass
-from difflib import get_close_matches
 from functools import cache
 from typing import Any
 
@@ -12,8 +11,6 @@ from hoopline.errors import InputError
 
 _REPEATED = 80
 """Longest name that a message repeats, letters."""
-_LONGEST_SLIP = 200
-"""A name of more letters is no slip of the pen, and comparing it takes long."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,12 +90,13 @@ def quoted(given: object) -> str:
     return f'"{text}"' if len(text) <= _REPEATED else f'"{text[:_REPEATED]} ..."'
 
 
-def nearest(given: str, known: Iterable[str]) -> str:
-    """Hint that names the known name nearest to a misspelt one, or an empty text."""
-    if len(given) > _LONGEST_SLIP:
-        return ""
-    near = get_close_matches(given, list(known), n=1, cutoff=0.6)
-    return f'; did you mean "{near[0]}"?' if near else ""
+def nearest(given: str, known: Iterable[str], *, dotted: bool = False) -> str:
+    """Hint that names what a name that is not known may stand for, or an empty text.
+
+    Of dotted paths the last name counts, not how they begin.
+    """
+    question = _core.meant(given, list(known), dotted)
+    return f"; {question}" if question else ""
 
 
 def unknown_result(given: str, known: Iterable[str]) -> InputError:
@@ -107,5 +105,10 @@ def unknown_result(given: str, known: Iterable[str]) -> InputError:
     if given in results() and given not in known:
         return InputError(f'result "{given}" does not apply to this stage')
     if given in inputs():
-        return InputError(f'"{given}" is an input, not a result{nearest(given, known)}')
-    return InputError(f"unknown result {quoted(given)}{nearest(given, known)}")
+        return InputError(
+            f'"{given}" is an input, not a result{nearest(given, known, dotted=True)}'
+        )
+    hint = nearest(given, known, dotted=True) or ";"
+    return InputError(
+        f"unknown result {quoted(given)}{hint} `hoopline schema --results` lists the results"
+    )

@@ -215,7 +215,8 @@ class Stage:
             known = [*values, *schema.inputs()]
             if path in schema.inputs():
                 raise InputError(f'"{path}" is not an active input of this stage')
-            raise InputError(f"unknown input {schema.quoted(path)}{schema.nearest(path, known)}")
+            near = schema.nearest(path, known, dotted=True)
+            raise InputError(f"unknown input {schema.quoted(path)}{near}")
         return values[path]
 
     def __setattr__(self, name: str, value: object) -> NoReturn:

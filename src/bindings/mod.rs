@@ -15,11 +15,11 @@ mod _core {
     #[pymodule_export]
     use super::optimise::optimise;
     #[pymodule_export]
-    use super::schema::{fault_word, read, reason, schema, show, si};
+    use super::schema::{fault_word, meant, read, reason, schema, show, si};
     #[pymodule_export]
     use super::stage::Stage;
     #[pymodule_export]
-    use super::study::{check_file, read_study};
+    use super::study::{check_file, read_study, rows_on_record};
     #[pymodule_export]
     use super::sweep::sweep;
     #[pymodule_export]

@@ -1,6 +1,7 @@
 //! The tables of inputs, results and choices, and rows on record.
 
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::{asked, near_names, near_paths};
 use crate::material::{FIBRES, METALS, Row};
 use crate::quantity::{self, Choice, Field, OTHER_SIGNS, Quantity};
 use crate::stage::{CHOICES, Fault, INPUTS, KINDS, LISTED, LISTS, Method, OTHERS, RESULTS, TEXTS};
@@ -97,6 +98,18 @@ pub fn schema() -> String {
     .to_string()
 }
 
+/// The question which known name was meant by one that is not known, or an empty text; of dotted
+/// paths the last name counts.
+#[pyfunction]
+pub fn meant(given: &str, known: Vec<String>, dotted: bool) -> String {
+    let known = known.iter().map(String::as_str);
+    asked(&if dotted {
+        near_paths(given, known)
+    } else {
+        near_names(given, known)
+    })
+}
+
 /// A text with a unit for an input, in SI.
 #[pyfunction]
 pub fn si(path: &str, text: &str) -> PyResult<f64> {
@@ -136,7 +149,7 @@ fn known(quantity: &str) -> Result<Quantity> {
     found.copied().ok_or_else(|| Error::Unknown {
         kind: "quantity",
         given: quantity.to_owned(),
-        suggestion: nearest(quantity, names()),
+        suggestions: near_names(quantity, names()),
     })
 }
 

@@ -13,6 +13,13 @@ pub fn read_study(path: PathBuf) -> PyResult<(Stage, String)> {
     Ok((Stage(study.stage), Value::Object(study.tree).to_string()))
 }
 
+/// The rows that names can stand for in a file, or without one the shipped ones, as JSON text.
+#[pyfunction]
+#[pyo3(signature = (path=None))]
+pub fn rows_on_record(path: Option<PathBuf>) -> PyResult<String> {
+    Ok(study::rows_json(path.as_deref())?)
+}
+
 /// Reads a stage, study or catalogue file for the mistakes in it.
 #[pyfunction]
 pub fn check_file(path: PathBuf) -> PyResult<()> {

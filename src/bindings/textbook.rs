@@ -3,8 +3,9 @@
 use crate::airframe::{self, NoseShape};
 use crate::ascent::closed_form;
 use crate::atmosphere;
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
+use crate::likeness::near_names;
 use crate::quantity::Choice;
 use crate::vessel::{self, Closure, ClosureKind, code_formulas, metal_burst, thick_wall};
 use pyo3::prelude::*;
@@ -200,6 +201,6 @@ fn option<C: Choice>(kind: &'static str, word: &str) -> Result<C> {
     C::from_word(word).ok_or_else(|| Error::Unknown {
         kind,
         given: word.to_owned(),
-        suggestion: nearest(word, C::OPTIONS.iter().map(|(known, _)| *known)),
+        suggestions: near_names(word, C::OPTIONS.iter().map(|(known, _)| *known)),
     })
 }

@@ -4,7 +4,8 @@ use super::kind::Kind;
 use super::row::{Row, Written, find};
 use super::strength::{STRENGTHS, out_of_order};
 use crate::document::{At, Document, Findings, printable};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_names;
 use crate::problem::cut;
 use crate::quantity::{Field, lower_first, number, wanted};
 use serde_json::{Map, Value};
@@ -39,7 +40,7 @@ pub(super) fn read(
             let error = Error::Unknown {
                 kind: "list",
                 given: path.clone(),
-                suggestion: nearest(key, kinds.iter().map(|kind| kind.word)),
+                suggestions: near_names(key, kinds.iter().map(|kind| kind.word)),
             };
             findings.note(document, At::Key(&path), error);
             continue;
@@ -226,7 +227,7 @@ impl Reader<'_> {
             let error = Error::Unknown {
                 kind: "field",
                 given: path.clone(),
-                suggestion: nearest(key, columns.chain(["name", "source"]).chain(metal)),
+                suggestions: near_names(key, columns.chain(["name", "source"]).chain(metal)),
             };
             findings.note(document, At::Key(&path), error);
             return None;
@@ -239,7 +240,7 @@ impl Reader<'_> {
                         let error = Error::Unknown {
                             kind: "field",
                             given: path.clone(),
-                            suggestion: nearest(other, ["value", "source"]),
+                            suggestions: near_names(other, ["value", "source"]),
                         };
                         findings.note(document, At::Key(&path), error);
                     }

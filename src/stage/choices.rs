@@ -3,7 +3,8 @@
 use super::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell};
 use crate::airframe::{BayRule, BodyForm, FinRule, NoseRule, NoseShape, SkinRule};
 use crate::ascent::{Course, Grid};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result, spaced};
+use crate::likeness::{asked, near_names};
 use crate::mass::Place;
 use crate::motor::{ThrustBasis, ThrustRule};
 use crate::problem::cut;
@@ -131,8 +132,7 @@ impl ChoiceField {
                 let list = known()
                     .map(|word| format!("\"{word}\""))
                     .collect::<Vec<_>>();
-                let near = nearest(word, known())
-                    .map_or(String::new(), |near| format!("did you mean \"{near}\"? "));
+                let near = spaced(&asked(&near_names(word, known())));
                 Err(Error::Unreadable {
                     path: path.to_owned(),
                     problem: format!(

@@ -3,7 +3,8 @@
 use super::choices::{CHOICES, split_index};
 use super::schema::INPUTS;
 use crate::document::{At, Document, Findings, printable};
-use crate::error::{Error, Result, likest, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_paths;
 use crate::mass::MAX_ITEMS;
 use crate::vessel::MAX_PLIES;
 use serde_json::{Map, Value};
@@ -128,9 +129,6 @@ fn is_other(path: &str) -> bool {
 fn is_list(path: &str) -> bool {
     LISTS.iter().any(|(known, _)| *known == path)
 }
-
-/// Likeness above which a name of the same table is meant rather than the same name in another.
-const SURE: f64 = 0.85;
 
 /// Every value of a document by its path, in the order written.
 #[derive(Debug, Default)]
@@ -327,10 +325,10 @@ fn is_table(pattern: &str) -> bool {
     known_patterns().any(|known| known.starts_with(&prefix))
 }
 
-/// Suggests among the names of the same table first, then the same name in another table, then among
-/// all; where none is near it lists the names there are. What is suggested is in doubt.
+/// Suggests what is near, in the same table or in another; where nothing is near it lists the names
+/// there are. What is suggested is in doubt.
 fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
-    let (table, name) = pattern.rsplit_once('.').unwrap_or(("", pattern));
+    let table = pattern.rsplit_once('.').map_or("", |(table, _)| table);
     let prefix = if table.is_empty() {
         String::new()
     } else {
@@ -345,44 +343,48 @@ fn unknown(path: &str, pattern: &str, findings: &mut Findings) -> Error {
             siblings.push(own);
         }
     }
-    let own = |likeness: f64| {
-        let near = likest(name, siblings.iter().copied(), likeness);
-        near.map(|near| format!("{prefix}{near}"))
-    };
-    let suggestion = own(SURE)
-        .or_else(|| elsewhere(name, &known))
-        .or_else(|| own(0.0))
-        .or_else(|| nearest(pattern, known.iter().map(String::as_str)));
-    let Some(near) = suggestion else {
+    let near = near_paths(pattern, with_tables(&known));
+    if near.is_empty() {
         siblings.sort_unstable();
         return Error::Inconsistent(format!(
             "unknown field \"{path}\"; the names known here are {}",
             siblings.join(", ")
         ));
-    };
-    let near = with_index_of(path, &near);
-    findings.damage(&near);
-    if !table.is_empty() && !near.contains('.') && is_table(&near) {
+    }
+    let near: Vec<String> = near.iter().map(|near| with_index_of(path, near)).collect();
+    for one in &near {
+        findings.damage(one);
+    }
+    if let Some(list) = near.iter().find(|near| is_list(near)) {
         return Error::Inconsistent(format!(
-            "unknown field \"{path}\"; \"{near}\" is a table of its own: write [{near}] and its \
+            "unknown field \"{path}\"; an entry of the list \"{list}\" may be meant: write \
+             [[{list}]] and its values below"
+        ));
+    }
+    if let [one] = near.as_slice()
+        && !table.is_empty()
+        && !one.contains('.')
+        && is_table(one)
+    {
+        return Error::Inconsistent(format!(
+            "unknown field \"{path}\"; \"{one}\" is a table of its own: write [{one}] and its \
              values below"
         ));
     }
     Error::Unknown {
         kind: "field",
         given: path.to_owned(),
-        suggestion: Some(near),
+        suggestions: near,
     }
 }
 
-/// The one path that has a name in another table, or the table of that name.
-fn elsewhere(name: &str, known: &[String]) -> Option<String> {
-    let (ending, beginning) = (format!(".{name}"), format!("{name}."));
-    if known.iter().any(|known| known.starts_with(&beginning)) {
-        return Some(name.to_owned());
-    }
-    let mut found = known.iter().filter(|known| known.ends_with(&ending));
-    found.next().filter(|_| found.next().is_none()).cloned()
+/// Paths, and before each the tables and lists it stands in.
+fn with_tables(known: &[String]) -> impl Iterator<Item = &str> {
+    known.iter().flat_map(|path| {
+        let ends = path.match_indices('.').map(|(end, _)| end);
+        let tables = ends.map(|end| path[..end].trim_end_matches("[]"));
+        tables.chain([path.as_str()])
+    })
 }
 
 /// The most entries that a list may have.

@@ -58,5 +58,5 @@ pub use point::Point;
 pub use requirement::{Method, Requirement};
 pub use schema::{INPUT_COUNT, INPUTS, RESULT_COUNT, RESULTS, Table, outcome_slots, point};
 pub use stock::KINDS;
-pub use stocked::check_catalogue;
+pub use stocked::{catalogue_file_json, check_catalogue};
 pub use thrust_sheet::ThrustRow;

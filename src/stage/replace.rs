@@ -1,13 +1,14 @@
 //! Stages from files and objects, changed and stored.
 
-use super::choices;
+use super::choices::{self, CHOICES};
 use super::follow::refresh;
 use super::given::{Origin, Stage};
 use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
 use super::stock::{PLACES, Place};
 use crate::document::{Document, Findings};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_paths;
 use crate::quantity::number;
 use serde_json::{Value, json};
 use std::path::Path;
@@ -126,12 +127,13 @@ impl Stage {
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),
-                suggestion: nearest(
+                suggestions: near_paths(
                     path,
                     INPUTS
                         .fields
                         .iter()
                         .map(|field| field.path.as_str())
+                        .chain(CHOICES.iter().map(|choice| choice.path))
                         .chain(PLACES.iter().map(|place| place.path)),
                 ),
             }),

@@ -5,7 +5,8 @@ use super::form::Form;
 use super::leaves::Leaves;
 use super::schema::{INPUTS, RESULTS};
 use crate::document::{At, Document, Findings};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, LISTED_RESULTS, Result, spaced};
+use crate::likeness::{asked, near_names, near_paths};
 use crate::problem::cut;
 use crate::quantity::{self, Applies, Choice, Field, Quantity, choice, show_apart};
 use serde_json::Value;
@@ -136,8 +137,7 @@ impl Reader<'_> {
         let word = self.asked("method", doc, &format!("choose {options}"))?;
         let method = Method::from_word(&word);
         if method.is_none() {
-            let near = nearest(&word, words())
-                .map_or(String::new(), |near| format!("did you mean \"{near}\"? "));
+            let near = spaced(&asked(&near_names(&word, words())));
             let word = cut(&word);
             let problem = format!("\"{word}\" is none of the options; {near}choose {options}");
             self.note("method", problem);
@@ -251,11 +251,9 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
                 format!("\"{response}\" is an input; a requirement is judged by a result{hint}");
             return Err(unreadable(path, problem));
         }
-        let near = nearest(response, known().map(|field| field.path.as_str()));
-        let hint = near.map_or_else(
-            || "`hoopline assess FILE --json` lists the results".to_owned(),
-            |near| format!("did you mean \"{near}\"?"),
-        );
+        let paths = known().map(|field| field.path.as_str());
+        let near = near_paths(response, paths.chain([ALL_MARGINS]));
+        let hint = format!("{}{LISTED_RESULTS}", spaced(&asked(&near)));
         return Err(unreadable(
             path,
             format!("unknown result \"{}\"; {hint}", cut(response)),

@@ -2,7 +2,8 @@
 
 use super::outcome::Outcome;
 use super::point::Point;
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_paths;
 use crate::quantity::{Field, Slots};
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -42,7 +43,13 @@ impl Table {
         self.slot(path).ok_or_else(|| Error::Unknown {
             kind,
             given: path.to_owned(),
-            suggestion: nearest(path, self.fields.iter().map(|field| field.path.as_str())),
+            suggestions: near_paths(
+                path,
+                self.fields
+                    .iter()
+                    .map(|field| field.path.as_str())
+                    .filter(|path| !path.starts_with("status.")),
+            ),
         })
     }
 }

@@ -1,12 +1,13 @@
 //! Where each number of a stage comes from: a line of its file, a row on record and what that was
 //! printed in, a class of maturity, another number.
 
-use super::choices;
+use super::choices::{self, CHOICES};
 use super::given::{Origin, Stage};
 use super::leaves::TEXTS;
 use super::schema::INPUTS;
 use super::stock::PLACES;
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_paths;
 
 impl Stage {
     /// Where an input's value comes from in a few words, and what its printed source is, if there is
@@ -109,12 +110,13 @@ impl Stage {
             _ => Err(Error::Unknown {
                 kind: "input",
                 given: path.to_owned(),
-                suggestion: nearest(
+                suggestions: near_paths(
                     path,
                     INPUTS
                         .fields
                         .iter()
                         .map(|field| field.path.as_str())
+                        .chain(CHOICES.iter().map(|choice| choice.path))
                         .chain(PLACES.iter().map(|place| place.path)),
                 ),
             }),

@@ -52,11 +52,24 @@ pub(super) fn catalogue(
 
 /// Reads a catalogue file by itself, for the mistakes in it.
 pub fn check_catalogue(path: &Path) -> Result<()> {
+    alone(path).map(|_| ())
+}
+
+/// The shipped rows and those of a catalogue file if one is given, as JSON text like
+/// [`Stage::catalogue_json`].
+pub fn catalogue_file_json(path: Option<&Path>) -> Result<String> {
+    let catalogue = path.map_or_else(|| Ok(Catalogue::default()), alone)?;
+    Ok(rows_json(&catalogue, &[]))
+}
+
+fn alone(path: &Path) -> Result<Catalogue> {
     let mut findings = Findings::default();
     let document = Document::load(path, &mut findings)?;
     document.check_schema(&mut findings)?;
-    Catalogue::default().add(&document, "", KINDS.as_slice(), &mut findings);
-    findings.conclude()
+    let mut catalogue = Catalogue::default();
+    catalogue.add(&document, "", KINDS.as_slice(), &mut findings);
+    findings.conclude()?;
+    Ok(catalogue)
 }
 
 /// The files named, each with its path in the document.
@@ -145,37 +158,41 @@ impl Stage {
     /// Every row a name of this stage can stand for, as JSON text: kind, name, values, source, where
     /// the row stands, and at which paths it can be named.
     pub fn catalogue_json(&self) -> String {
-        let rows = self.catalogue.rows().iter().map(|row| listed(row));
-        let class = |class: &crate::mass::Maturity, place: &str| {
-            json!({
-                "kind": "maturity",
-                "name": class.name,
-                "source": class.source,
-                "place": place,
-                "metal": null,
-                "values": [share("growth_allowance", class.growth_allowance)],
-                "paths": ["mass.growth.*_maturity", "mass.item[].maturity"],
-            })
-        };
-        let published = MATURITIES.iter().map(|one| class(one, "shipped classes"));
-        let own = self.maturities.iter().map(|one| class(one, "stage"));
-        let rule_sets = PUBLISHED.iter().map(|known| {
-            json!({
-                "kind": "rule set",
-                "name": known.name,
-                "source": known.source,
-                "place": "shipped rule sets",
-                "metal": null,
-                "values": [
-                    share("proof_factor", known.proof_factor),
-                    share("burst_factor", known.burst_factor),
-                ],
-                "paths": ["rule_set.name"],
-            })
-        });
-        let all: Vec<Value> = rows.chain(rule_sets).chain(published).chain(own).collect();
-        Value::Array(all).to_string()
+        rows_json(&self.catalogue, &self.maturities)
     }
+}
+
+fn rows_json(catalogue: &Catalogue, own: &[crate::mass::Maturity]) -> String {
+    let rows = catalogue.rows().iter().map(|row| listed(row));
+    let class = |class: &crate::mass::Maturity, place: &str| {
+        json!({
+            "kind": "maturity",
+            "name": class.name,
+            "source": class.source,
+            "place": place,
+            "metal": null,
+            "values": [share("growth_allowance", class.growth_allowance)],
+            "paths": ["mass.growth.*_maturity", "mass.item[].maturity"],
+        })
+    };
+    let published = MATURITIES.iter().map(|one| class(one, "shipped classes"));
+    let own = own.iter().map(|one| class(one, "stage"));
+    let rule_sets = PUBLISHED.iter().map(|known| {
+        json!({
+            "kind": "rule set",
+            "name": known.name,
+            "source": known.source,
+            "place": "shipped rule sets",
+            "metal": null,
+            "values": [
+                share("proof_factor", known.proof_factor),
+                share("burst_factor", known.burst_factor),
+            ],
+            "paths": ["rule_set.name"],
+        })
+    });
+    let all: Vec<Value> = rows.chain(rule_sets).chain(published).chain(own).collect();
+    Value::Array(all).to_string()
 }
 
 fn share(key: &str, value: f64) -> Value {

@@ -3,7 +3,7 @@
 use super::file::{KINDS, StudyFile};
 use crate::document::{Document, Findings};
 use crate::error::{Error, Result};
-use crate::stage::{self, Stage, check_catalogue};
+use crate::stage::{self, Stage, catalogue_file_json, check_catalogue};
 use std::path::Path;
 
 /// What a file is, by what stands at its top.
@@ -67,6 +67,19 @@ fn meant(path: &Path, wanted: FileKind, error: Error) -> Error {
         ),
     };
     Error::Inconsistent(format!("{file} is no {wanted} but a {kind}; {instead}"))
+}
+
+/// The rows that names can stand for in a file: of a catalogue its own and the shipped ones, of a
+/// stage or a study those of the stage; without a file the shipped ones. JSON text.
+pub fn rows_json(path: Option<&Path>) -> Result<String> {
+    let Some(file) = path else {
+        return catalogue_file_json(None);
+    };
+    match FileKind::of(file) {
+        Some(FileKind::Catalogue) => catalogue_file_json(path),
+        Some(FileKind::Study) => Ok(StudyFile::load(file)?.stage.catalogue_json()),
+        _ => Ok(Stage::load(file)?.catalogue_json()),
+    }
 }
 
 /// Reads a file as what it is, for the mistakes in it.

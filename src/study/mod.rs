@@ -8,7 +8,7 @@ mod pool;
 mod progress;
 mod sweep;
 
-pub use door::{FileKind, check, load_stage, load_study};
+pub use door::{FileKind, check, load_stage, load_study, rows_json};
 pub use file::{STUDY_TABLES, StudyFile, TableNames};
 pub use optimise::{
     Bound, Candidate, Constraint, Direction, Goal, Held, MAX_COMBINATIONS, MAX_CONTINUOUS,

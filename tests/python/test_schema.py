@@ -213,7 +213,7 @@ def test_the_table_narrows_and_names_the_nearest():
         (("tank.outr",), 'did you mean "tank.outer_diameter"?'),
         (("--results", "ascent.apoge_"), 'did you mean "ascent.apogee'),
         (("--of", "catalog"), 'did you mean "catalogue"?'),
-        (("--of", "catalogue", "--list"), "--of goes with"),
+        (("--of", "catalogue", "tank"), "--of goes with"),
     ):
         refused = run("schema", *arguments)
         assert (refused.exit_code, refused.stdout) == (2, "")

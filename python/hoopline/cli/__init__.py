@@ -9,7 +9,8 @@ from hoopline.cli.ending import INTERRUPTED, refusing
 
 # In the order of the work: look, check, vary, weigh up, write down.
 _COMMANDS = (
-    "check", "assess", "study", "compare", "report", "export", "schema", "demo", "completion",
+    "example", "check", "assess", "study", "compare", "report", "export", "schema", "catalogue",
+    "demo", "completion",
 )  # fmt: skip
 
 

@@ -9,7 +9,8 @@ pub use names::{STUDY_TABLES, TableNames};
 
 use self::names::{OPTIMISE, SWEEP, TOP};
 use crate::document::{At, Document, Findings, printable};
-use crate::error::{Error, Result, nearest};
+use crate::error::{Error, Result};
+use crate::likeness::near_names;
 use crate::quantity::field::join;
 use crate::stage::{RESULTS, Stage};
 use crate::study::optimise::{bound::result_slot, problem::LEAST_SCAN};
@@ -85,7 +86,7 @@ impl Reading<'_> {
                 let error = Error::Unknown {
                     kind: "name",
                     given: name.clone(),
-                    suggestion: nearest(name, known.iter().copied()),
+                    suggestions: near_names(name, known.iter().copied()),
                 };
                 self.note(At::Key(&path), error);
             }

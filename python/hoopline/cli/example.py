@@ -1,0 +1,42 @@
+"""`hoopline example`: the packaged examples, to look at and to begin with."""
+
+import json
+from pathlib import Path
+
+import click
+
+from hoopline.cli import options
+from hoopline.cli.terminal import show
+
+
+@click.command("example")
+@click.argument("name", metavar="[NAME]", default="")
+@click.option("--into", "into", metavar="FILE", type=click.Path(path_type=Path, dir_okay=False),
+              help="File for a copy; one that is there is left as it is.")  # fmt: skip
+@options.as_json
+def command(name: str, *, into: Path | None, as_json: bool) -> None:
+    """List the packaged examples, or print the one of that NAME, or write a copy of it.
+
+    Files that an example names, such as a catalogue, are written beside the copy unless they are
+    there.
+    """
+    from hoopline.packaged import copy_example, example, examples
+
+    if not name:
+        if into:
+            raise click.UsageError("--into needs the NAME of an example")
+        known = examples()
+        width = max(map(len, known))
+        text = "\n".join(f"{one:{width}}  {what}".rstrip() for one, what in known.items())
+        rows = [{"name": one, "description": what} for one, what in known.items()]
+        show(json.dumps(rows, indent=2, ensure_ascii=False) if as_json else text, as_json=as_json)
+        return
+    if into:
+        written = copy_example(name, into)
+        files = [str(file) for file in written]
+        row = json.dumps({"written": files}, indent=2, ensure_ascii=False)
+        show(row if as_json else "\n".join(files), as_json=as_json)
+        return
+    text = example(name).read_text(encoding="utf-8")
+    row = json.dumps({"name": name, "text": text}, indent=2, ensure_ascii=False)
+    show(row if as_json else text.rstrip(), as_json=as_json)
