@@ -35,9 +35,11 @@ class Held:
         "at_least" or "at_most".
     bound, value
         The bound and the result in SI.
+    scale
+        What room is measured by: the bound's size, of a margin held to L the strength 1 + L.
     share
-        How far the result lies inside, as a share of the bound; of a margin M held to L it is
-        (1 + M) / (1 + L) - 1. Negative outside.
+        Room to the bound over that scale; of a margin M held to L it is (1 + M) / (1 + L) - 1.
+        Negative outside.
     reached
         Whether the design lies on the bound.
     text
@@ -48,6 +50,7 @@ class Held:
     side: Literal["at_least", "at_most"]
     bound: float
     value: float
+    scale: float
     share: float
     reached: bool
     text: str
@@ -59,14 +62,15 @@ class Held:
 
     def room(self, value: Any) -> Any:
         """How far results lie inside, as a share of the bound: a number or an array."""
-        slack = value - self.bound if self.side == "at_least" else self.bound - value
-        scale = abs(1.0 + self.bound) if self.path.startswith("margins.") else abs(self.bound)
-        return slack / (scale or 1.0)
+        return self._slack(value) / self.scale
 
     def met_by(self, value: float) -> bool:
         """Whether a result lies on the right side of the bound."""
-        slack = value - self.bound if self.side == "at_least" else self.bound - value
-        return slack >= -_SLACK * abs(self.bound)
+        met: bool = self._slack(value) >= -_SLACK * abs(self.bound)
+        return met
+
+    def _slack(self, value: Any) -> Any:
+        return value - self.bound if self.side == "at_least" else self.bound - value
 
 
 @dataclass(frozen=True, slots=True)

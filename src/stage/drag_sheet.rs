@@ -59,7 +59,7 @@ impl Stage {
                 hint: "altitude of the air above sea level".to_owned(),
             });
         }
-        sheet::read_flight(self, |flight, settled| {
+        sheet::read_flight(self, |flight, settled, _| {
             let reynolds = flight.air_at(altitude).unit_reynolds;
             let terms = self
                 .form

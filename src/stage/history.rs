@@ -26,7 +26,7 @@ impl Stage {
     /// # Ok::<(), hoopline::Error>(())
     /// ```
     pub fn history(&self) -> Result<Vec<Moment>> {
-        sheet::read_flight(self, |flight, _| fly_recorded(flight).1)
+        sheet::read_flight(self, |flight, _, _| fly_recorded(flight).1)
     }
 
     /// The history as JSON: columns with units, and the phase of each row.

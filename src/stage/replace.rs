@@ -1,14 +1,14 @@
 //! Stages from files and objects, changed and stored.
 
-use super::choices::{self, CHOICES};
+use super::choices;
 use super::follow::refresh;
 use super::given::{Origin, Stage};
 use super::resolve::{check, require_all, resolve};
 use super::schema::INPUTS;
-use super::stock::{PLACES, Place};
+use super::source::unknown_input;
+use super::stock::Place;
 use crate::document::{Document, Findings};
 use crate::error::{Error, Result};
-use crate::likeness::near_paths;
 use crate::quantity::number;
 use serde_json::{Value, json};
 use std::path::Path;
@@ -124,19 +124,7 @@ impl Stage {
             (None, _) if super::maturity::allowance_of(path).is_some() => {
                 self.take_maturity(path, text?)
             }
-            _ => Err(Error::Unknown {
-                kind: "input",
-                given: path.to_owned(),
-                suggestions: near_paths(
-                    path,
-                    INPUTS
-                        .fields
-                        .iter()
-                        .map(|field| field.path.as_str())
-                        .chain(CHOICES.iter().map(|choice| choice.path))
-                        .chain(PLACES.iter().map(|place| place.path)),
-                ),
-            }),
+            _ => Err(unknown_input(path)),
         }
     }
 

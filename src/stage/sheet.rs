@@ -3,6 +3,7 @@
 use super::chain::{Settled, columns as drag_columns, evaluate, flight, settle};
 use super::fault::Fault;
 use super::given::Stage;
+use super::outcome::Outcome;
 use crate::ascent::Flight;
 use crate::error::{Error, Result};
 use crate::quantity::{Field, Slots};
@@ -30,15 +31,18 @@ pub(super) fn columns<T: Slots<f64>>(stage: &Stage, fields: &[Field], rows: &[T]
         .collect()
 }
 
-/// Hands a design's flight to a reader, with what was settled before it.
+/// Hands a design's flight to a reader, with what was settled before it and what came of it.
 ///
 /// Errors: the design has a fault and no ascent.
 pub(super) fn read_flight<T>(
     stage: &Stage,
-    read: impl FnOnce(&Flight<'_, f64>, &Settled<f64>) -> T,
+    read: impl FnOnce(&Flight<'_, f64>, &Settled<f64>, &Outcome<f64>) -> T,
 ) -> Result<T> {
-    require_sound(stage)?;
     let (form, point) = (stage.form(), stage.point());
+    let outcome = evaluate(form, &point).outcome;
+    if let Some(fault) = Fault::from_code(outcome.status.code) {
+        return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
+    }
     let settled = settle(form, &point);
     let drag = drag_columns(form, &point, &settled.vehicle);
     let flight = flight(
@@ -49,14 +53,5 @@ pub(super) fn read_flight<T>(
         settled.drive,
         &drag,
     );
-    Ok(read(&flight, &settled))
-}
-
-/// An error for a design that has no ascent.
-fn require_sound(stage: &Stage) -> Result<()> {
-    let status = evaluate(stage.form(), &stage.point()).outcome.status;
-    match Fault::from_code(status.code) {
-        Some(fault) => Err(Error::Infeasible(fault.sentence(status.value))),
-        None => Ok(()),
-    }
+    Ok(read(&flight, &settled, &outcome))
 }

@@ -107,19 +107,7 @@ impl Stage {
             _ if TEXTS.iter().any(|(known, _)| *known == path) => Err(Error::Inconsistent(
                 format!("{path} is not stated in this stage"),
             )),
-            _ => Err(Error::Unknown {
-                kind: "input",
-                given: path.to_owned(),
-                suggestions: near_paths(
-                    path,
-                    INPUTS
-                        .fields
-                        .iter()
-                        .map(|field| field.path.as_str())
-                        .chain(CHOICES.iter().map(|choice| choice.path))
-                        .chain(PLACES.iter().map(|place| place.path)),
-                ),
-            }),
+            _ => Err(unknown_input(path)),
         }
     }
 
@@ -162,5 +150,17 @@ impl Stage {
     fn curve_standing(&self, path: &str) -> Option<&String> {
         let held = matches!(path, "motor.thrust" | "motor.burn_time");
         held.then(|| self.places.get("motor.curve")).flatten()
+    }
+}
+
+/// An error for a path that is no input, choice or name on record, with those that are near.
+pub(super) fn unknown_input(path: &str) -> Error {
+    let inputs = INPUTS.fields.iter().map(|field| field.path.as_str());
+    let choices = CHOICES.iter().map(|choice| choice.path);
+    let places = PLACES.iter().map(|place| place.path);
+    Error::Unknown {
+        kind: "input",
+        given: path.to_owned(),
+        suggestions: near_paths(path, inputs.chain(choices).chain(places)),
     }
 }

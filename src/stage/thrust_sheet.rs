@@ -44,7 +44,7 @@ impl Stage {
     ///
     /// Errors: the design has a fault and no ascent.
     pub fn thrust_rows(&self) -> Result<Vec<ThrustRow<f64>>> {
-        sheet::read_flight(self, |flight, settled| {
+        sheet::read_flight(self, |flight, settled, _| {
             rows(flight, settled.load.propellant)
         })
     }

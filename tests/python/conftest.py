@@ -3,6 +3,7 @@ import tomllib
 from typing import Any
 
 import pytest
+from report_page import Page
 
 import hoopline as hl
 
@@ -24,6 +25,18 @@ def published() -> hl.Stage:
 def values() -> dict[str, Any]:
     """Return the nested mapping of an example stage, fresh for each test."""
     return tomllib.loads(hl.example("petrel_slim").read_text(encoding="utf-8"))
+
+
+@pytest.fixture(scope="session")
+def written(stage, tmp_path_factory) -> str:
+    """Return the report of the example stage."""
+    return hl.report(stage, tmp_path_factory.mktemp("report") / "slim.html").read_text("utf-8")
+
+
+@pytest.fixture(scope="session")
+def page(written) -> Page:
+    """Return the report, read as a browser does."""
+    return Page(written)
 
 
 def closures(**values: Any) -> dict[str, Any]:

@@ -10,17 +10,6 @@ import hoopline as hl
 from hoopline.cli import main
 
 
-@pytest.fixture(scope="module")
-def written(tmp_path_factory):
-    stage = hl.Stage.load(hl.example("petrel_slim"))
-    return hl.report(stage, tmp_path_factory.mktemp("report") / "slim.html").read_text("utf-8")
-
-
-@pytest.fixture(scope="module")
-def page(written):
-    return Page(written)
-
-
 def test_nothing_runs_and_nothing_comes_from_outside(written, page):
     assert not page.all("script")
     assert not page.all("link")

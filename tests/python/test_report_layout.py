@@ -10,17 +10,6 @@ import hoopline as hl
 from hoopline.explanation.text import body
 
 
-@pytest.fixture(scope="module")
-def written(tmp_path_factory):
-    stage = hl.Stage.load(hl.example("petrel_slim"))
-    return hl.report(stage, tmp_path_factory.mktemp("report") / "slim.html").read_text("utf-8")
-
-
-@pytest.fixture(scope="module")
-def page(written):
-    return Page(written)
-
-
 def test_paths_break_between_their_words_and_names_of_files_after_their_separators(
     values, tmp_path
 ):

@@ -29,10 +29,12 @@ mod tank;
 mod thrust;
 mod wall;
 
-use super::chain::{columns, evaluate, flight, settle};
-use super::fault::Fault;
+use super::chain::Settled;
 use super::given::Stage;
+use super::outcome::Outcome;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
+use super::sheet::read_flight;
+use crate::ascent::Flight;
 use crate::error::{Error, Result};
 use crate::quantity::Quantity;
 use crate::vessel::rule_set::PUBLISHED;
@@ -157,31 +159,30 @@ impl Stage {
     /// ```
     pub fn explain(&self, path: &str) -> Result<Explanation> {
         let slot = self.explainable(path)?;
+        read_flight(self, |flight, settled, outcome| {
+            self.written(slot, flight, settled, outcome)
+        })?
+    }
+
+    /// The explanation of the result of a slot.
+    fn written(
+        &self,
+        slot: usize,
+        flight: &Flight<'_, f64>,
+        settled: &Settled<f64>,
+        outcome: &Outcome<f64>,
+    ) -> Result<Explanation> {
         let field = &RESULTS.fields[slot];
-        let point = self.point();
+        let path = field.path.as_str();
         let form = self.form();
-        let outcome = evaluate(form, &point).outcome;
-        if let Some(fault) = Fault::from_code(outcome.status.code) {
-            return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
-        }
-        let settled = settle(form, &point);
-        let drag = columns(form, &point, &settled.vehicle);
-        let flight = flight(
-            form,
-            &point,
-            &settled.vehicle,
-            &settled.load,
-            settled.drive,
-            &drag,
-        );
         let mut sheet = Sheet {
             stage: self,
             form,
-            point,
-            settled: &settled,
-            outcome: &outcome,
-            flight: &flight,
-            results: outcome_slots(&outcome, 0.0),
+            point: self.point(),
+            settled,
+            outcome,
+            flight,
+            results: outcome_slots(outcome, 0.0),
             path,
             terms: Vec::new(),
             steps: Vec::new(),

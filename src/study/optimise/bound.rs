@@ -31,7 +31,8 @@ pub struct Bound {
     /// The value, SI.
     pub value: f64,
     pub(super) slot: usize,
-    scale: f64,
+    /// What a shortfall is measured by.
+    pub(super) scale: f64,
 }
 
 impl Bound {

@@ -129,6 +129,7 @@ impl Candidate {
                 "side": match held.bound.side { Side::AtLeast => "at_least", Side::AtMost => "at_most" },
                 "bound": held.bound.value,
                 "value": held.result,
+                "scale": held.bound.scale,
                 "share": held.share,
                 "reached": held.share.abs() <= REACHED,
                 "text": held.bound.words(),
