@@ -28,9 +28,9 @@ def optimise(
 
     Along one range the search scans, then closes in on every boundary between designs that meet
     all bounds and designs that do not, and on every valley of the goal, by Brent's methods. Over
-    several ranges it scans and polishes the best points by COBYLA: that finds local optima, of
-    which the best is taken. Listed values are tried in every combination. The same inputs give the
-    same bits whatever the number of threads.
+    several ranges it scans and polishes the best points by COBYLA, then along one range after the
+    other: that finds local optima, of which the best is taken. Listed values are tried in every
+    combination. The same inputs give the same bits whatever the number of threads.
 
     Parameters
     ----------

@@ -215,7 +215,8 @@ impl Judge<'_> {
         Some(places.collect())
     }
 
-    fn grid_point(&self, points: usize, index: usize) -> Vec<f64> {
+    /// A point of an even grid.
+    pub fn grid_point(&self, points: usize, index: usize) -> Vec<f64> {
         let mut rest = index;
         let mut at = vec![0.0; self.slots.len()];
         for (value, (lower, upper)) in at.iter_mut().zip(self.limits).rev() {
@@ -228,6 +229,27 @@ impl Judge<'_> {
             };
         }
         at
+    }
+
+    /// The same designs along one variable alone, the others as they are at a place.
+    pub fn alone(&self, variable: usize, at: &[f64]) -> Self {
+        let mut base = self.base;
+        for (slot, value) in self.slots.iter().zip(at) {
+            base[*slot] = *value;
+        }
+        Self {
+            base,
+            slots: &self.slots[variable..=variable],
+            limits: &self.limits[variable..=variable],
+            evaluations: AtomicUsize::new(0),
+            ..*self
+        }
+    }
+
+    /// Adds what another judge of the same designs computed.
+    pub fn count(&self, other: &Self) {
+        let more = other.evaluations.load(Memory::Relaxed);
+        self.evaluations.fetch_add(more, Memory::Relaxed);
     }
 
     /// Values of the continuous variables from shares of their spans.

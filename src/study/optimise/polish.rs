@@ -1,8 +1,8 @@
 //! The search along several continuous variables: from the best points of a scan, in rounds of
-//! ever smaller steps.
+//! ever smaller steps, then along one variable after the other.
 
 use super::judge::{Judge, Place};
-use super::line::{Found, sort};
+use super::line::{self, Found, sort};
 use super::round::{towards_feasible, towards_goal};
 use crate::error::Result;
 use std::cmp::Ordering;
@@ -12,12 +12,14 @@ const STARTS: usize = 4;
 /// First steps of the rounds as shares of the span, after the first round's half a step of the scan;
 /// our own.
 const STEPS: [f64; 3] = [1e-2, 1e-4, 1e-6];
+/// Points of the scan along one variable alone; our own.
+const ALONE: usize = 17;
+/// Rounds along one variable after the other at the most; our own.
+const CYCLES: usize = 8;
+/// Gain of a round, as a share of the goal, below which no more is sought; our own.
+const GAIN: f64 = 1e-10;
 /// Two optima nearer than this share of the span in every variable count as one; our own.
 const DISTINCT: f64 = 1e-3;
-/// Halvings of the way from the best design to one beyond its boundary; our own.
-const HALVINGS: usize = 40;
-/// A design this near to a limit, as a share of the span, is tried on it; our own.
-const NEAR: f64 = 1e-6;
 
 /// Searches from a scan, `points` along each variable, the last variable fastest.
 pub(super) fn search(judge: &Judge<'_>, scan: &[Place], points: usize) -> Result<Found> {
@@ -43,10 +45,9 @@ pub(super) fn search(judge: &Judge<'_>, scan: &[Place], points: usize) -> Result
     let mut optima = Vec::new();
     for mut place in starts {
         for step in steps() {
-            let (best, end) = towards_goal(judge, &place, step)?;
-            place = to_boundary(judge, best, end.as_ref())?;
+            place = towards_goal(judge, &place, step)?;
         }
-        optima.push(onto_limits(judge, place)?);
+        optima.push(one_by_one(judge, place, 2.0 * first)?);
     }
     sort(&mut optima);
     let mut distinct: Vec<Place> = Vec::new();
@@ -99,50 +100,31 @@ fn starts(scan: &[Place], points: usize, variables: usize, feasible: bool) -> Ve
     starts
 }
 
-/// The solver may end a hair beyond a boundary: the way there is halved to the last design inside.
-fn to_boundary(judge: &Judge<'_>, best: Place, end: Option<&Place>) -> Result<Place> {
-    let better = |end: &&Place| !end.seen.meets() && end.seen.cost < best.seen.cost;
-    let Some(end) = end.filter(better) else {
-        return Ok(best);
-    };
-    let (from, to) = (judge.unit(&best.at), judge.unit(&end.at));
-    let (mut inside, mut outside) = (0.0, 1.0);
-    let mut kept = best;
-    for _ in 0..HALVINGS {
-        let middle: f64 = 0.5 * (inside + outside);
-        let unit: Vec<f64> = from
-            .iter()
-            .zip(&to)
-            .map(|(from, to)| from + middle * (to - from))
-            .collect();
-        let place = judge.place(&judge.at(&unit))?;
-        if place.seen.meets() {
-            inside = middle;
-            if place.beats(&kept) {
-                kept = place;
-            }
-        } else {
-            outside = middle;
-        }
-    }
-    Ok(kept)
-}
-
-/// A design a hair from a limit moves onto it, where that costs nothing.
-fn onto_limits(judge: &Judge<'_>, place: Place) -> Result<Place> {
+/// Along one variable after the other by the line search: where a bound has a kink, COBYLA's planes
+/// stop short. It goes no further than `reach`, a share of each span, so that islands stay apart.
+fn one_by_one(judge: &Judge<'_>, place: Place, reach: f64) -> Result<Place> {
     let mut best = place;
-    for variable in 0..best.at.len() {
-        let (lower, upper) = judge.limits[variable];
-        for limit in [lower, upper] {
-            let gap = (best.at[variable] - limit).abs();
-            if gap > 0.0 && gap <= NEAR * judge.span(variable) {
-                let mut at = best.at.clone();
-                at[variable] = limit;
-                let place = judge.place(&at)?;
-                if place.seen.meets() && place.seen.cost <= best.seen.cost {
-                    best = place;
-                }
+    for _ in 0..CYCLES {
+        let before = best.seen.cost;
+        for variable in 0..best.at.len() {
+            let alone = judge.alone(variable, &best.at);
+            let scan: Result<Vec<Place>> = (0..ALONE)
+                .map(|index| alone.place(&alone.grid_point(ALONE, index)))
+                .collect();
+            let found = line::search(&alone, scan?)?;
+            judge.count(&alone);
+            let near = |other: &&Place| {
+                (other.at[0] - best.at[variable]).abs() <= reach * judge.span(variable)
+            };
+            if let Some(better) = found.optima.iter().find(near)
+                && better.seen.cost < best.seen.cost
+            {
+                best.at[variable] = better.at[0];
+                best.seen = better.seen;
             }
+        }
+        if before - best.seen.cost <= GAIN * before.abs() {
+            break;
         }
     }
     Ok(best)

@@ -72,13 +72,8 @@ impl<'a> Round<'a> {
     }
 }
 
-/// One round towards the goal from a design that meets everything: the best one seen, and where the
-/// solver ended.
-pub(super) fn towards_goal(
-    judge: &Judge<'_>,
-    start: &Place,
-    step: f64,
-) -> Result<(Place, Option<Place>)> {
+/// One round towards the goal from a design that meets everything: the best one seen.
+pub(super) fn towards_goal(judge: &Judge<'_>, start: &Place, step: f64) -> Result<Place> {
     let round = Round::new(judge, start, |a, b| a.seen.meets() && a.beats(b));
     let scale = start.seen.cost.abs().max(f64::MIN_POSITIVE);
     let cost = |unit: &[f64], (): &mut ()| {
@@ -95,12 +90,11 @@ pub(super) fn towards_goal(
     let shares: Vec<_> = (0..judge.measure.bounds.len()).map(share).collect();
     let unit = judge.unit(&start.at);
     let limits = vec![(0.0, 1.0); unit.len()];
-    let end = round.look(&solve(cost, &unit, &limits, &functions(&shares), step));
+    let end = solve(cost, &unit, &limits, &functions(&shares), step);
+    // Looked at once more, so that it counts among those seen.
+    drop(round.look(&end));
     let state = round.state.borrow();
-    match &state.failed {
-        Some(error) => Err(error.clone()),
-        None => Ok((state.best.clone(), end.map(|(place, _)| place))),
-    }
+    state.failed.clone().map_or(Ok(state.best.clone()), Err)
 }
 
 /// One round towards the least violation: the largest `t` that no bound's share lies below.
