@@ -57,7 +57,9 @@ def stages():
     first["text"] = "The tank keeps its margins at every load case of the flight. " * 20
     first["evidence"] = "records/2026/" + "hydrostatic_" * 15 + "channel_07.csv"
     values["mass"]["item"][0]["name"] = "payload_with_a_name_of_many_words_joined_together"
-    long = hl.Stage({**values, "name": "A name of many words " * 6, "description": "Much. " * 60})
+    long = hl.Stage(
+        {**values, "name": " ".join(["A name of many words"] * 6), "description": "Much. " * 60}
+    )
     return {**found, "long": long, "negative": long.replace({"tank.liner.wall": "1.2 mm"})}
 
 

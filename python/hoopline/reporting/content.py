@@ -108,8 +108,8 @@ def decision(assessment: Assessment) -> Iterator[str]:
     if assessment.bands:
         yield f"The known errors of the drag models alone leave {together(banded(assessment))}."
     count = len(assessment.cautions)
-    first = f" The first: {assessment.cautions[0]}." if count else ""
-    yield f"{count} caution{'' if count == 1 else 's'} below.{first}"
+    first = f"; first: {assessment.cautions[0].partition(': ')[0]}" if count else ""
+    yield f"{count} caution{'' if count == 1 else 's'} below{first}."
 
 
 def _also_negative(assessment: Assessment) -> str:

@@ -208,9 +208,9 @@ pub(super) fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut
     if side.tank.girth_seam.uses_weld_zone() && reached < proof {
         let below = if reached < 1.0 { ", in service" } else { "" };
         cautions.push(format!(
-            "the girth weld zone shares the liner's hoop strain and reaches its own yield (von Mises, at \
-             the bore) at {printed:.2} x MEOP{below}, held by its neighbours; the margin across the seam \
-             does not show it"
+            "the girth weld zone reaches its own yield (von Mises, at the bore) at {printed:.2} x \
+             MEOP{below}: it shares the liner's hoop strain and is held by its neighbours, which the \
+             margin across the seam does not show"
         ));
     }
 }
