@@ -83,7 +83,7 @@ def test_files_are_the_same_each_time(variants, tmp_path):
 def test_notebooks_show_a_figure_with_its_caption(variants):
     page = hl.plot.apogee_and_fineness(variants)._repr_html_()
     assert page.startswith("<figure aria-label=")
-    assert "<svg" in page
+    assert re.search(r'<svg role="img" style="max-width: 100%; height: auto"', page)
 
 
 def test_sweeps_that_do_not_fit_the_figure_are_refused(stage, variants):

@@ -85,7 +85,8 @@ class Plate:
         with rc_context(_SETTINGS):
             self.figure.savefig(text, format="svg", metadata={"Date": None})
         svg = text.getvalue()
-        svg = svg[svg.index("<svg") :].replace("<svg", '<svg role="img"', 1)
+        fitted = '<svg role="img" style="max-width: 100%; height: auto"'
+        svg = svg[svg.index("<svg") :].replace("<svg", fitted, 1)
         return f'<figure aria-label="{escape(self.caption, quote=True)}">{svg}</figure>'
 
 
