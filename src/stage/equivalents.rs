@@ -91,10 +91,21 @@ pub(super) fn settle_equivalents(
             _ if group.rule == "follow.thrust" && !by_impulse || impulse.is_none() => {}
             _ => {
                 let named: Vec<&str> = paths().filter(|path| given(stage, path)).copied().collect();
-                let problem = format!(
-                    "{} are given together; each follows from the other: state one",
-                    named.join(" and ")
-                );
+                let named_together = named.join(" and ");
+                let single = group.members.iter().all(|(_, paths)| paths.len() == 1);
+                let problem = if single {
+                    format!(
+                        "{named_together} are given together; each follows from the other: state one"
+                    )
+                } else {
+                    // One rule for several parts, each of which follows from its own fellow.
+                    format!(
+                        "{named_together} are given together; one rule, {}, holds for all of them: \
+                         state {}",
+                        group.rule,
+                        options(group.members).join(", or ")
+                    )
+                };
                 let last = named.last().copied().unwrap_or(group.rule);
                 findings.note(document, At::Key(last), Error::Inconsistent(problem));
             }
@@ -116,14 +127,16 @@ fn leaves_room(stage: &Stage, members: &[(&str, &[&str])]) -> bool {
 }
 
 fn missing_one_of(members: &[(&str, &[&str])]) -> Error {
-    let options = members
-        .iter()
-        .map(|(_, paths)| paths.join(" with "))
-        .collect::<Vec<_>>();
     Error::Inconsistent(format!(
         "one of {} is missing; state one of them",
-        options.join(", ")
+        options(members).join(", ")
     ))
+}
+
+/// What can be stated in place of one another.
+fn options(members: &[(&str, &[&str])]) -> Vec<String> {
+    let paths = members.iter().map(|(_, paths)| paths.join(" with "));
+    paths.collect()
 }
 
 /// What is stated or filled in by a row decides the pair.
