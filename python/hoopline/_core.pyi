@@ -66,6 +66,10 @@ class Stage:
         """
         The inputs of this stage as JSON text.
         """
+    def layout(self, /) -> str:
+        """
+        Outlines of vehicle and tank as JSON text.
+        """
     @staticmethod
     def load(path: str | PathLike[str]) -> Stage:
         """

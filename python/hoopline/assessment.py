@@ -336,6 +336,9 @@ class Assessment:
     @property
     def inputs(self) -> tuple[Mapping[str, Any], ...]:
         """Every number that went in: path, value in SI, as shown, unit, origin, source, meaning."""
+        if "inputs" not in self._content:
+            # Half of the text of an assessment, and most of them are asked for results only.
+            self._content["inputs"] = json.loads(self._compiled_stage().inputs())
         return tuple(MappingProxyType(row) for row in self._content["inputs"])
 
     @property
@@ -441,16 +444,12 @@ class Assessment:
         InputError
             The assessment was read from a file; outlines are drawn from the stage.
         """
-        if "layout" not in self._content:
-            raise InputError(
-                "this assessment was read from a file and does not hold its outlines; "
-                "load the stage file and assess it"
-            )
-        return Layout.read(self._content["layout"])
+        return Layout.read(json.loads(self._compiled_stage().layout()))
 
     def to_json(self) -> str:
         """Return the assessment as JSON text, SI units."""
-        content = self._content | json.loads(self._band_text())
+        rows = {"inputs": [dict(row) for row in self.inputs]}
+        content = self._content | rows | json.loads(self._band_text())
         return json.dumps(content, indent=2, ensure_ascii=False)
 
     def __getitem__(self, path: str) -> float:

@@ -185,7 +185,7 @@ class Layout:
 
     @classmethod
     def read(cls, content: Mapping[str, Any]) -> "Layout":
-        """Build a layout from an assessment's JSON."""
+        """Build a layout from the compiled stage's JSON."""
         vehicle, tank = content["vehicle"], content["tank"]
         return cls(_vehicle(vehicle) if vehicle else None, _tank(tank) if tank else None)
 

@@ -70,6 +70,11 @@ impl Stage {
         Ok(self.0.assess_json()?)
     }
 
+    /// Outlines of vehicle and tank as JSON text.
+    fn layout(&self) -> PyResult<String> {
+        Ok(self.0.layout()?.to_string())
+    }
+
     /// What the known errors of the drag models mean for the apogee, as JSON text.
     fn bands(&self) -> String {
         self.0.bands_json()

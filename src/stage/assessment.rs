@@ -5,9 +5,9 @@ use super::chain::{Evaluation, evaluate};
 use super::choices::CHOICES;
 use super::fault::Fault;
 use super::given::{Origin, Stage};
-use super::layout::layout;
 use super::matrix::Judgement;
 use super::outcome::Outcome;
+use super::point::Point;
 use super::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::error::{Error, Result};
 use crate::mass::{Group, Line};
@@ -40,8 +40,6 @@ pub struct Assessment {
     pub frontal_governed_by: &'static str,
     /// Cautions in words.
     pub cautions: Vec<String>,
-    /// Outlines of vehicle and tank, for drawings.
-    pub layout: Value,
 }
 
 /// One line of the mass statement as printed.
@@ -82,11 +80,7 @@ impl Stage {
     /// Assesses the stage. A design with a fault is an error that says what to change.
     pub fn assess(&self) -> Result<Assessment> {
         let point = self.point();
-        let found = evaluate(self.form(), &point);
-        let Evaluation { outcome, vehicle } = &found;
-        if let Some(fault) = Fault::from_code(outcome.status.code) {
-            return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
-        }
+        let Evaluation { outcome, vehicle } = &self.sound(&point)?;
         let slots = outcome_slots(outcome, 0.0);
         let mut margins: Vec<(String, f64)> = RESULTS
             .fields
@@ -132,11 +126,22 @@ impl Stage {
             margins,
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
             cautions: cautions(self, outcome),
-            layout: layout(self.form(), &point, &found),
         })
     }
 
-    /// The assessment as JSON.
+    /// The design evaluated, or what is wrong with it and what to change.
+    pub(super) fn sound(&self, point: &Point<f64>) -> Result<Evaluation<f64>> {
+        let found = evaluate(self.form(), point);
+        match Fault::from_code(found.outcome.status.code) {
+            Some(fault) => Err(Error::Infeasible(
+                fault.sentence(found.outcome.status.value),
+            )),
+            None => Ok(found),
+        }
+    }
+
+    /// The assessment as JSON, without what is looked at more rarely: [`Stage::inputs_json`],
+    /// [`Stage::layout`], [`Stage::bands_json`].
     pub fn assess_json(&self) -> Result<String> {
         let assessment = self.assess()?;
         let slots = outcome_slots(&assessment.outcome, 0.0);
@@ -205,11 +210,9 @@ impl Stage {
             "choices": self.choices(),
             "on_record": self.on_record(),
             "tables": self.tables(),
-            "inputs": self.inputs(),
             "conditions": self.conditions(),
             "stated": self.stated(),
             "cautions": assessment.cautions,
-            "layout": assessment.layout,
             "safety": SAFETY,
         })
         .to_string())
@@ -325,11 +328,7 @@ impl Stage {
 
     /// The inputs of this stage as JSON: path, value, unit, as printed, where it comes from.
     pub fn inputs_json(&self) -> String {
-        Value::Array(self.inputs()).to_string()
-    }
-
-    fn inputs(&self) -> Vec<Value> {
-        INPUTS
+        let rows = INPUTS
             .fields
             .iter()
             .enumerate()
@@ -337,12 +336,8 @@ impl Stage {
             .map(|(slot, field)| {
                 let value = self.slots()[slot];
                 let origin = match self.origin(slot) {
-                    Origin::Given => "given",
                     Origin::Catalogue if self.by_maturity(&field.path) => "by maturity",
-                    Origin::Catalogue => "on record",
-                    Origin::Derived => "from what is stated instead",
-                    Origin::Neutral => "left out, changes nothing",
-                    Origin::Absent => "none",
+                    origin => origin.words(),
                 };
                 json!({
                     "path": field.path,
@@ -353,7 +348,7 @@ impl Stage {
                     "source": self.printed_source(slot),
                     "doc": field.doc,
                 })
-            })
-            .collect()
+            });
+        Value::Array(rows.collect()).to_string()
     }
 }

@@ -35,6 +35,19 @@ pub enum Origin {
     Absent,
 }
 
+impl Origin {
+    /// The origin in words, where no row on record says more.
+    pub(super) const fn words(self) -> &'static str {
+        match self {
+            Self::Given => "given",
+            Self::Catalogue => "on record",
+            Self::Derived => "computed from what is stated instead",
+            Self::Neutral => "left out, changes nothing",
+            Self::Absent => "none",
+        }
+    }
+}
+
 /// Texts of a stage.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Labels {

@@ -1,14 +1,16 @@
-//! [`Layout`]: the outline of vehicle and tank of one design, for drawings to scale.
+//! [`Stage::layout`]: the outline of vehicle and tank of one design, for drawings to scale.
 //!
 //! Stations are metres from the nose tip; for a stage whose drag is stated they count from the tank's
 //! fore end.
 
 use super::chain::Evaluation;
-use super::form::{Form, TankSide};
+use super::form::TankSide;
+use super::given::Stage;
 use super::outcome::Outcome;
 use super::point::Point;
 use super::vehicle::Vehicle;
 use crate::airframe::{Body, BodyForm, fin_outline, nose_outline};
+use crate::error::Result;
 use crate::numerics::Real;
 use crate::quantity::Choice;
 use crate::vessel::{
@@ -24,18 +26,21 @@ struct Cap {
     wrap: Vec<MeridianPoint>,
 }
 
-/// Outlines of a design as JSON: what exists of vehicle and tank.
-pub(super) fn layout(form: &Form, point: &Point<f64>, found: &Evaluation<f64>) -> Value {
-    let vehicle = &found.vehicle;
-    let drawn = form.body().zip(vehicle.body.as_ref());
-    json!({
-        "vehicle": drawn.map(|(body_form, body)| {
-            vehicle_outline(body_form, body, point, vehicle, &found.outcome)
-        }),
-        "tank": form.tank.as_ref().map(|side| {
-            tank_outline(side, point, vehicle.body.as_ref().map_or(0.0, |body| body.tank_station))
-        }),
-    })
+impl Stage {
+    /// Outlines as JSON: what exists of vehicle and tank. A design with a fault is an error that says
+    /// what to change.
+    pub fn layout(&self) -> Result<Value> {
+        let (form, point) = (self.form(), self.point());
+        let Evaluation { outcome, vehicle } = self.sound(&point)?;
+        let drawn = form.body().zip(vehicle.body.as_ref());
+        let station = vehicle.body.as_ref().map_or(0.0, |body| body.tank_station);
+        Ok(json!({
+            "vehicle": drawn.map(|(body_form, body)| {
+                vehicle_outline(body_form, body, &point, &vehicle, &outcome)
+            }),
+            "tank": form.tank.as_ref().map(|side| tank_outline(side, &point, station)),
+        }))
+    }
 }
 
 fn vehicle_outline(

@@ -22,10 +22,8 @@ impl Stage {
                     _ => (format!("on record: {name}"), source),
                 }
             }
-            Origin::Given => ("given".to_owned(), self.own_source(path)),
-            Origin::Derived => ("derived from what is stated".to_owned(), String::new()),
-            Origin::Neutral => ("left out, changes nothing".to_owned(), String::new()),
-            Origin::Absent => ("none".to_owned(), String::new()),
+            Origin::Given => (Origin::Given.words().to_owned(), self.own_source(path)),
+            origin => (origin.words().to_owned(), String::new()),
         }
     }
 
@@ -75,9 +73,9 @@ impl Stage {
                     (None, None) if self.places.is_empty() => {
                         own("given without a file".to_owned())
                     }
-                    (None, None) => "computed from what is stated instead of it".to_owned(),
+                    (None, None) => Origin::Derived.words().to_owned(),
                 },
-                Origin::Derived => "computed from what is stated instead of it".to_owned(),
+                Origin::Derived => Origin::Derived.words().to_owned(),
                 Origin::Neutral => "left out: the value that changes nothing".to_owned(),
                 Origin::Absent => "none".to_owned(),
             };

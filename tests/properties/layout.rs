@@ -68,7 +68,11 @@ fn variants() -> Vec<(&'static str, Stage)> {
 }
 
 fn document(stage: &Stage) -> Value {
-    serde_json::from_str(&stage.assess_json().expect("a sound design")).expect("JSON")
+    let text = stage.assess_json().expect("a sound design");
+    let mut page: Value = serde_json::from_str(&text).expect("JSON");
+    page["inputs"] = serde_json::from_str(&stage.inputs_json()).expect("JSON");
+    page["layout"] = stage.layout().expect("a sound design");
+    page
 }
 
 fn number(value: &Value) -> f64 {

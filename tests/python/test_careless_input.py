@@ -43,7 +43,7 @@ def test_a_saved_assessment_without_inputs_prints(stage):
 def test_what_a_saved_assessment_cannot_draw_is_said(stage):
     saved = hl.Assessment.from_json(stage.assess().to_json())
     for draw in (hl.plot.vehicle, hl.plot.tank):
-        with pytest.raises(hl.InputError, match="does not hold its outlines"):
+        with pytest.raises(hl.InputError, match="does not hold its stage"):
             draw(saved)
 
 

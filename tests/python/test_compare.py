@@ -3,6 +3,7 @@
 import json
 import math
 import pickle
+import re
 from html.parser import HTMLParser
 
 import pytest
@@ -41,6 +42,20 @@ def test_inputs_that_differ_are_those_and_no_others(slim, plain, found):
         assert row.values == tuple(side.get(row.path) for side in sides)
         alone = [letter for letter, x in zip("AB", row.values, strict=True) if x is not None]
         assert row.note == ("" if len(alone) == 2 else f"only in {alone[0]}")
+
+
+def test_inputs_computed_from_others_come_last_and_say_so(slim, values):
+    values["payload_bay"] = values["recovery_bay"] = {"length": "300 mm"}
+    values["rail"]["length"] = "10 m"
+    rows = hl.compare(slim, hl.Stage(values)).inputs
+    assert [(row.path, row.note) for row in rows] == [
+        ("rail.length", ""),
+        ("payload_bay.volume", "computed in B"),
+        ("recovery_bay.volume", "computed in B"),
+    ]
+    assert all(row.differences[0] and row.relative[0] for row in rows)
+    text = str(hl.compare(slim, hl.Stage(values)))
+    assert re.search(r"payload_bay.volume +6 L +5.793 L +-0.207 L +-3.5 %  computed in B\n", text)
 
 
 def test_differences_are_side_less_reference_in_printed_units(found):
@@ -147,13 +162,26 @@ def test_requirements_whose_status_changed(slim, plain, found):
     assert changed
 
 
+def of_side(caution, letter):
+    """Return a caution as the side's own assessment words it."""
+
+    def own(match):
+        return dict(re.findall(r"([A-Z]) ([\d.]+)", match[0])).get(letter, match[1])
+
+    return re.sub(r"\b[A-Z] ([\d.]+) \(((?:, )?[A-Z] [\d.]+)+\)", own, caution.text)
+
+
 def test_cautions_gained_lost_and_with_other_numbers(slim, plain, found):
-    texts = [one.assess().cautions for one in (slim, plain)]
-    for caution in found.cautions:
-        assert caution.holds == tuple(caution.text in side for side in texts)
-    assert {caution.text for caution in found.cautions} == {*texts[0], *texts[1]}
+    sides = (slim, plain, slim.replace({"fins.span_ratio": 1.1 * slim["fins.span_ratio"]}))
+    for together in (found, hl.compare(*sides)):
+        for place, side in enumerate(together.sides):
+            held = [one for one in together.cautions if one.holds[place]]
+            texts = sides[place].assess().cautions
+            assert sorted(of_side(one, side.letter) for one in held) == sorted(texts)
+        texts = [re.sub(r"[\d.]+", "", caution.text) for caution in together.cautions]
+        assert len(texts) == len(set(texts))
     text = str(found)
-    assert "A, with other numbers in B: fineness ratio" in text
+    assert re.search(r"A and B: fineness ratio A [\d.]+ \(B [\d.]+\)", text)
     assert "gained in B: a closure's rim" in text
     assert "lost in B: a closure's rim" in str(hl.compare(plain, slim))
 

@@ -64,7 +64,8 @@ class Numbers:
     relative
         The same over the size of the reference; None where that means nothing.
     note
-        "only in B" and the like, the change of sign of a margin, or empty.
+        "only in B" and the like, "computed in B" for an input that follows from others there, the
+        change of sign of a margin, or empty.
     """
 
     path: str
@@ -102,16 +103,14 @@ class Caution:
     Attributes
     ----------
     text
-        The caution.
+        The caution. Where sides differ in a number, each one's stands with its letter:
+        "a static margin of A 0.8 (B 0.7) calibres".
     holds
         Whether a side has it, by side.
-    alike
-        Whether a side has the same sentence with other numbers instead.
     """
 
     text: str
     holds: tuple[bool, ...]
-    alike: tuple[bool, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,7 +150,8 @@ class Comparison:
     notes
         What a reader must know about unequal versions and layouts; mostly empty.
     inputs
-        Inputs that differ.
+        Inputs that differ: first those that are given or on record, then those that are computed
+        from others on some side.
     choices, on_record, tables, follow
         Choices, rows on record, tables and follow rules that differ.
     results

@@ -1,5 +1,6 @@
 """Matching of designs by path and by name: what a comparison is made of."""
 
+import dataclasses
 import re
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from typing import Any
@@ -10,7 +11,10 @@ from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Sid
 from hoopline.rounding import rounded, significant
 from hoopline.text import label, shown
 
-_NUMBER = re.compile(r"\d+(\.\d+)?")
+_NUMBER = re.compile(r"\d+(?:\.\d+)?")
+
+_COMPUTED = "computed from what is stated instead"
+"""Origin of an input that nobody chose: it differs because others do."""
 
 _LAST_BITS = 1e-9
 """Share of the reference below which a difference is that of the last bits and counts as none."""
@@ -70,9 +74,7 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
         margins=margins,
         governing=tuple(one.governing.path if one.governing else "" for one in designs),
         requirements=_requirements(designs),
-        cautions=tuple(
-            _caution(text, designs) for text in _in_order([one.cautions for one in designs])
-        ),
+        cautions=_cautions([one.cautions for one in designs]),
         masses=masses,
         total=total,
         propellant=propellant,
@@ -82,15 +84,35 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
     )
 
 
-def _caution(text: str, designs: Sequence[Assessment]) -> Caution:
-    """Tell a caution that is gone from one that stays with other numbers."""
-    wording = _NUMBER.sub("", text)
-    holds = tuple(text in one.cautions for one in designs)
-    alike = tuple(
-        not there and any(_NUMBER.sub("", other) == wording for other in one.cautions)
-        for there, one in zip(holds, designs, strict=True)
-    )
-    return Caution(text, holds, alike)
+def _cautions(sides: Sequence[Sequence[str]]) -> tuple[Caution, ...]:
+    """Match cautions by their wording; several of one wording are matched in their order."""
+    found: list[dict[tuple[str, int], str]] = []
+    for texts in sides:
+        worded: dict[tuple[str, int], str] = {}
+        for text in texts:
+            wording, place = _NUMBER.sub("", text), 0
+            while (wording, place) in worded:
+                place += 1
+            worded[wording, place] = text
+        found.append(worded)
+    keys = list(dict.fromkeys(key for worded in found for key in worded))
+    return tuple(_caution([worded.get(key) for worded in found]) for key in keys)
+
+
+def _caution(texts: Sequence[str | None]) -> Caution:
+    """One sentence for all: where numbers differ, those of later sides stand behind in brackets."""
+    held = [(letter, text) for letter, text in zip(LETTERS, texts, strict=False) if text]
+    (first, said), *others = held
+    numbers = [(letter, _NUMBER.findall(text)) for letter, text in others]
+    pieces, end = [], 0
+    for place, match in enumerate(_NUMBER.finditer(said)):
+        differing = [
+            f"{letter} {theirs[place]}" for letter, theirs in numbers if theirs[place] != match[0]
+        ]
+        pieces += [said[end : match.start()]]
+        pieces += [f"{first} {match[0]} ({', '.join(differing)})" if differing else match[0]]
+        end = match.end()
+    return Caution("".join([*pieces, said[end:]]), tuple(text is not None for text in texts))
 
 
 def _safety(designs: Sequence[Assessment]) -> str:
@@ -192,7 +214,7 @@ def _difference(change: float, field: schema.Field | None, unit: str) -> str:
 def _inputs(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
     rows = [{row["path"]: row for row in one.inputs} for one in designs]
     known = schema.inputs()
-    differing = []
+    chosen, computed = [], []
     for path in _in_order(rows):
         found = [side.get(path) for side in rows]
         values = [row["value"] if row else None for row in found]
@@ -200,8 +222,15 @@ def _inputs(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
             continue
         unit = next(row["unit"] for row in found if row)
         words = {row["value"]: row["shown"] for row in found if row}
-        differing.append(_numbers(path, values, words.__getitem__, known.get(path), unit))
-    return tuple(differing)
+        line = _numbers(path, values, words.__getitem__, known.get(path), unit)
+        by = [row is not None and row["origin"] == _COMPUTED for row in found]
+        if not any(by):
+            chosen.append(line)
+            continue
+        letters = [letter for letter, there in zip(LETTERS, by, strict=False) if there]
+        note = line.note or f"computed in {' and '.join(letters)}"
+        computed.append(dataclasses.replace(line, note=note))
+    return (*chosen, *computed)
 
 
 def _results(designs: Sequence[Assessment], *, everything: bool) -> tuple[Numbers, ...]:

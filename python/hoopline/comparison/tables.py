@@ -80,7 +80,7 @@ def _numbers(comparison: Comparison, heading: str, kind: str, rows: tuple[Number
 def _number(row: Numbers, *, relative: bool) -> tuple[str, ...]:
     shares = [percent(share) for share in row.relative] if relative else []
     values = (text or NOTHING for text in row.shown)
-    if relative and row.note:
+    if relative and not all(row.shown):
         return (row.path, *values, row.note, "", "")  # there is no difference in its place
     return (row.path, *values, *row.differences, *shares, row.note)
 

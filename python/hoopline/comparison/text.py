@@ -35,14 +35,12 @@ def held(comparison: Comparison, caution: Caution) -> str:
     """Which sides a caution holds for: "A and B", "gained in B", "lost in B"."""
     letters = [one.letter for one in comparison.sides]
     of = [letter for letter, there in zip(letters, caution.holds, strict=True) if there]
-    alike = [letter for letter, there in zip(letters, caution.alike, strict=True) if there]
-    others = f", with other numbers in {' and '.join(alike)}" if alike else ""
-    missing = [letter for letter in letters if letter not in of and letter not in alike]
+    missing = [letter for letter in letters if letter not in of]
     if not missing:
-        return f"{' and '.join(of)}{others}"
+        return " and ".join(of)
     if letters[0] in missing:
-        return f"gained in {' and '.join(of)}{others}"
-    return f"lost in {' and '.join(missing)}{f'; {of[0]}{others}' if alike else ''}"
+        return f"gained in {' and '.join(of)}"
+    return f"lost in {' and '.join(missing)}"
 
 
 def _header(comparison: Comparison) -> Iterator[str]:
