@@ -107,7 +107,7 @@ def paths(prefix: str = "", *, results: bool = False) -> Entries:
     tank.volume  volume  L     0.01 to 100000  Inside volume between the closures.
     A volume may be written in m3, cm3, mL, L.
     >>> [entry.path for entry in hl.paths("ascent.apogee", results=True)]
-    ['ascent.apogee', 'ascent.apogee_time', 'ascent.apogee_speed']
+    ['ascent.apogee', 'ascent.apogee_time', 'ascent.apogee_error', 'ascent.apogee_speed']
     """
     known = list(_results() if results else _by_table(_inputs()))
     wanted = _INDEX.sub("[]", str(prefix))

@@ -1,7 +1,8 @@
 //! The full build-up of drag at one Mach number and Reynolds number: every term by itself, without
-//! columns, splines or fits.
+//! columns, splines or tables.
 
-use super::drag_terms::{AtMach, DragTerms, Surface};
+use super::drag_terms::{AtMach, DragTerms};
+use super::surface::Flow;
 
 /// Drag coefficients on the frontal area, term by term.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,15 +40,12 @@ impl BuildUp {
     /// ```
     pub fn new(terms: &DragTerms<f64>, mach: f64, unit_reynolds: f64, power: f64) -> Self {
         let at = AtMach::new(mach);
-        let friction = |surface: &Surface<f64>| {
-            let smooth = surface.smooth_plate(&at, unit_reynolds);
-            surface.factor(&at) * smooth.max(surface.rough_plate(&at))
-        };
+        let flow = Flow::exact(mach, unit_reynolds);
         let nose = terms.nose(&at);
         let fins_wave = terms.fins_wave(&at);
         let base = terms.base(&at) * (1.0 + (terms.jet_free() - 1.0) * power);
-        let body_friction = friction(terms.body());
-        let fin_friction = friction(terms.fins());
+        let body_friction = terms.body().exact_friction(&flow);
+        let fin_friction = terms.fins().exact_friction(&flow);
         Self {
             nose,
             fins_wave,

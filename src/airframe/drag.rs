@@ -1,46 +1,49 @@
-//! Drag of a design as the ascent sees it: columns over Mach, with friction following the Reynolds
-//! number of the altitude.
+//! Drag of a design as the ascent sees it: pressure drag in own columns over Mach, friction by its law.
 //!
-//! `CD(M, h) = P(M) + sum over body and fins of max(A(M) + B(M) phi(h) + C(M) phi(h)^2, R(M))`, phi the
-//! decimal logarithm of the unit Reynolds number at Mach 1. P holds what does not depend on Reynolds
-//! number, with power off and on; A, B and C make turbulent friction a parabola in phi through three
-//! altitudes; R is friction at the cut-off Reynolds number of the roughness. Between Mach knots every
-//! computed column is a natural cubic spline, a stated table a monotone cubic, which stays within its
-//! own values; beyond the last knot the end value holds.
+//! `CD(M, h) = P(M) + sum over body and fins of K(M) G(min(x, x_r(M)))`. P is what does not depend on
+//! the Reynolds number, an own column for every design, with power off and on. G is the friction of a
+//! plate at a logarithm of the Reynolds number; on a surface that is `x = lambda(M) + log10 l + phi(h)`,
+//! phi the logarithm of the unit Reynolds number at Mach 1, and `x_r` the one at which its roughness
+//! takes over; K holds area, form and compressibility. What depends on Mach or on the Reynolds number
+//! alone is a table that all designs share, so a design carries four numbers per surface.
 //!
-//! Known error against the full build-up of the same terms ([`BuildUp`](super::BuildUp)), Mach 0.3 to 5,
-//! smooth to 200 um, bodies of fineness ratio 15 to 38: friction within 0.3 % to 11 km, 0.5 % to 20 km
-//! and 1.7 % to 25 km, where fins fall below the Reynolds numbers of the plate; the total within 0.3 %
-//! to 20 km and 1.2 % to 25 km. Near the switch from smooth to rough 0.2 % of friction; between the
-//! knots, at the kink of base drag at Mach 1, 0.35 % of pressure drag. (A straight line in phi through
-//! 2 and 11 km erred by 1 % of friction at 8 km, 5 % at 20 km and 10 % at 25 km; friction held at its
-//! value at sea level by 19 % at 12 km and 42 % at 25 km.) Property tests hold these numbers. What the
-//! terms themselves err by stands with each.
+//! Between Mach knots a computed column is a natural cubic spline (twice continuously differentiable,
+//! so that a fixed step grid sees no kink), a stated table a monotone cubic, which stays within its own
+//! values; beyond the last knot the end value holds.
+//!
+//! Known error against the full build-up of the same terms ([`BuildUp`](super::BuildUp)): friction 3e-6
+//! at any altitude; pressure drag 0.8 % between the knots, at the kink of base drag at Mach 1. Property
+//! tests hold these numbers. (Friction held at its value at sea level would err by 19 % at 12 km and
+//! 42 % at 25 km.) What the terms themselves err by stands with each.
 
 use super::body::frontal_area;
-use super::drag_terms::{AtMach, DragTerms, Surface};
+use super::drag_terms::{AtMach, DragTerms};
 use super::given_drag::GivenDrag;
+use super::pressure_drag::base_drag;
+use super::surface::{Flow, Surface};
 use crate::error::{Error, Result};
-use crate::numerics::{Column, Knots, Place, Real};
+use crate::numerics::{Column, Knots, Real};
 use std::sync::LazyLock;
 
 /// Most points a stated drag table may have.
 pub const MAX_DRAG_POINTS: usize = 40;
 
-/// Mach knots of a computed drag; dense through the transonic range.
-const MACH: [f64; 35] = [
-    0.0, 0.1, 0.2, 0.3, 0.4, 0.55, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 0.98, 1.0, 1.02, 1.05, 1.1,
-    1.15, 1.2, 1.25, 1.3, 1.4, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0, 3.5, 4.0, 4.5, 5.0,
+/// Mach knots of a computed drag, all on one even grid so that they are found without a search; dense
+/// through the transonic range, but not denser than the ascent's steps can follow.
+const MACH: [f64; 34] = [
+    0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1.0, 1.05, 1.1, 1.15, 1.2,
+    1.25, 1.3, 1.4, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0, 3.5, 4.0, 4.5, 5.0,
 ];
 static AT_MACH: LazyLock<[AtMach; MACH.len()]> = LazyLock::new(|| MACH.map(AtMach::new));
-static MACH_KNOTS: LazyLock<Knots> = LazyLock::new(|| Knots::new(MACH.to_vec()));
-
-/// Altitudes, m, through whose unit Reynolds numbers smooth friction is taken as a parabola: low where
-/// dynamic pressure is high, and far enough apart to hold from the ground to 25 km.
-const FIT_AT: [f64; 3] = [1_500.0, 11_000.0, 22_000.0];
-/// Their unit Reynolds numbers at Mach 1 (decimal logarithm).
-static FIT_REYNOLDS: LazyLock<[f64; 3]> =
-    LazyLock::new(|| FIT_AT.map(|altitude| crate::atmosphere::standard(altitude).unit_reynolds));
+/// Base drag between the knots, as [`build_drag`] has it in its columns.
+pub(super) static BASE_DRAG: LazyLock<Column<f64, MAX_DRAG_POINTS>> = LazyLock::new(|| {
+    let mut base = [0.0; MAX_DRAG_POINTS];
+    for (knot, mach) in MACH.into_iter().enumerate() {
+        base[knot] = base_drag(mach);
+    }
+    MACH_KNOTS.column(base)
+});
+pub(super) static MACH_KNOTS: LazyLock<Knots> = LazyLock::new(|| Knots::new(MACH.to_vec()));
 
 /// A stated drag table: ascending Mach numbers and coefficients.
 #[derive(Debug, Clone, PartialEq)]
@@ -120,23 +123,6 @@ impl DragTable {
 
 type Curve<R> = Column<R, MAX_DRAG_POINTS>;
 
-/// Friction of one surface.
-#[derive(Debug, Clone, Copy)]
-struct Friction<R> {
-    level: Curve<R>,
-    slope: Curve<R>,
-    curvature: Curve<R>,
-    rough: Curve<R>,
-}
-
-impl<R: Real> Friction<R> {
-    fn at(&self, place: &Place<R>, unit_reynolds: R) -> R {
-        let bend = self.slope.at(place) + self.curvature.at(place) * unit_reynolds;
-        let smooth = self.level.at(place) + bend * unit_reynolds;
-        smooth.max(self.rough.at(place))
-    }
-}
-
 /// Drag columns of one design, or of a block of them.
 #[derive(Debug, Clone)]
 pub struct Drag<'a, R> {
@@ -144,37 +130,62 @@ pub struct Drag<'a, R> {
     /// Area all coefficients refer to, m2.
     pub reference_area: R,
     power_off: Curve<R>,
-    power_on: Curve<R>,
-    friction: Option<[Friction<R>; 2]>,
+    drawn: Option<Drawn<R>>,
+}
+
+/// What the drag of a drawn body has beside its column.
+#[derive(Debug, Clone, Copy)]
+struct Drawn<R> {
+    /// Share of the base drag that full thrust takes away, times the multiplier of base drag.
+    relief: R,
+    body: Surface<R>,
+    fins: Surface<R>,
 }
 
 impl<R: Real> Drag<'_, R> {
     /// Drag coefficient at a Mach number and unit Reynolds number (decimal logarithm, at Mach 1).
     /// `power` is the share of full thrust, from zero in the coast to one.
+    #[inline]
     pub fn coefficient(&self, mach: R, unit_reynolds: R, power: R) -> R {
-        let place = self.knots.place(mach);
-        let off = self.power_off.at(&place);
-        let pressure = off + (self.power_on.at(&place) - off) * power;
-        match &self.friction {
-            None => pressure,
-            Some(surfaces) => surfaces.iter().fold(pressure, |sum, surface| {
-                sum + surface.at(&place, unit_reynolds)
-            }),
+        let coasting = self.power_off.at(&self.knots.place(mach));
+        match &self.drawn {
+            None => coasting,
+            Some(drawn) => {
+                let flow = Flow::new(mach, unit_reynolds);
+                let pressure = coasting - drawn.relief * power * flow.base_drag();
+                pressure + drawn.body.friction(&flow) + drawn.fins.friction(&flow)
+            }
         }
     }
-}
 
-impl<R: Real> Drag<'_, R> {
-    /// Friction of body and fins in these columns; none if the drag is stated.
+    /// Drag coefficient without thrust.
+    #[inline]
+    pub fn coasting(&self, mach: R, unit_reynolds: R) -> R {
+        let pressure = self.power_off.at(&self.knots.place(mach));
+        match &self.drawn {
+            None => pressure,
+            Some(drawn) => {
+                let flow = Flow::new(mach, unit_reynolds);
+                pressure + drawn.body.friction(&flow) + drawn.fins.friction(&flow)
+            }
+        }
+    }
+
+    /// Friction of body and fins; none if the drag is stated.
     pub fn friction(&self, mach: R, unit_reynolds: R) -> Option<[R; 2]> {
-        let place = self.knots.place(mach);
-        let surfaces = self.friction.as_ref()?;
-        Some(surfaces.map(|surface| surface.at(&place, unit_reynolds)))
+        let Drawn { body, fins, .. } = self.drawn.as_ref()?;
+        let flow = Flow::new(mach, unit_reynolds);
+        Some([body, fins].map(|surface| surface.friction(&flow)))
     }
 
     /// Mach numbers of the knots.
     pub fn mach(&self) -> &[f64] {
         self.knots.positions()
+    }
+
+    /// Least distance of two Mach knots: what is narrower than a step of the ascent no step sees.
+    pub fn narrowest(&self) -> f64 {
+        self.knots.narrowest()
     }
 }
 
@@ -188,51 +199,24 @@ pub fn stated_drag<'a, R: Real>(table: &'a DragTable, given: &GivenDrag<R>) -> D
         knots: &table.knots,
         reference_area: frontal_area(given.reference_diameter),
         power_off: column,
-        power_on: column,
-        friction: None,
+        drawn: None,
     }
 }
 
 /// Builds the columns of the terms.
 pub fn build_drag<R: Real>(terms: &DragTerms<R>) -> Drag<'static, R> {
     let mut power_off = [R::splat(0.0); MAX_DRAG_POINTS];
-    let mut power_on = power_off;
     for (knot, at) in AT_MACH.iter().enumerate() {
-        let pressure = terms.nose(at) + terms.fins_wave(at);
-        let base = terms.base(at);
-        power_off[knot] = pressure + base;
-        power_on[knot] = pressure + terms.jet_free() * base;
+        power_off[knot] = terms.nose(at) + terms.fins_wave(at) + terms.base(at);
     }
     Drag {
         knots: &MACH_KNOTS,
         reference_area: terms.reference_area,
         power_off: MACH_KNOTS.column(power_off),
-        power_on: MACH_KNOTS.column(power_on),
-        friction: Some([friction(terms.body()), friction(terms.fins())]),
-    }
-}
-
-/// Friction columns of a surface: Newton's interpolation through three Reynolds numbers, expanded.
-fn friction<R: Real>(surface: &Surface<R>) -> Friction<R> {
-    let zero = [R::splat(0.0); MAX_DRAG_POINTS];
-    let (mut level, mut slope, mut curvature, mut rough) = (zero, zero, zero, zero);
-    let [low, middle, high] = *FIT_REYNOLDS;
-    for (knot, at) in AT_MACH.iter().enumerate() {
-        let factor = surface.factor(at);
-        let [at_low, at_middle, at_high] =
-            FIT_REYNOLDS.map(|unit| factor * surface.smooth_plate(at, unit));
-        let chord = (at_middle - at_low) / (middle - low);
-        let next = (at_high - at_middle) / (high - middle);
-        let bend = (next - chord) / (high - low);
-        level[knot] = at_low - chord * low + bend * (low * middle);
-        slope[knot] = chord - bend * (low + middle);
-        curvature[knot] = bend;
-        rough[knot] = factor * surface.rough_plate(at);
-    }
-    Friction {
-        level: MACH_KNOTS.column(level),
-        slope: MACH_KNOTS.column(slope),
-        curvature: MACH_KNOTS.column(curvature),
-        rough: MACH_KNOTS.column(rough),
+        drawn: Some(Drawn {
+            relief: terms.relief(),
+            body: *terms.body(),
+            fins: *terms.fins(),
+        }),
     }
 }

@@ -3,22 +3,14 @@
 
 use super::body::{Body, BodyForm, frontal_area};
 use super::fins::Planform;
-use super::friction::{compressibility, cut_off_by_height, cut_off_shift, turbulent_plate};
 use super::given_drag::GivenDrag;
 use super::nose::NoseShape;
 use super::pressure_drag::{
-    FULL_WAVE_DRAG, base_drag, fin_wave_drag, nose_wave_drag, shoulder_drag, subsonic_share,
+    FULL_WAVE_DRAG, base_drag, fin_wave_drag, nose_slenderness, nose_wave_at, shoulder_drag,
     transonic_ramp,
 };
+use super::surface::Surface;
 use crate::numerics::Real;
-
-/// Logarithms of Reynolds numbers below this are held there: such a surface is too small or too slow
-/// for its friction to matter.
-const LEAST_LOG_REYNOLDS: f64 = 5.0;
-/// Least length of a surface, m; keeps the logarithm of a vehicle without fins finite.
-const LEAST_LENGTH: f64 = 1e-6;
-/// Below this Mach number the Reynolds number is held: friction there matters to no ascent.
-const LEAST_MACH: f64 = 0.1;
 
 /// What the terms need to know about a Mach number; the same for every design.
 #[derive(Debug, Clone, Copy)]
@@ -29,12 +21,6 @@ pub(super) struct AtMach {
     ramp: f64,
     /// Base drag coefficient.
     base: f64,
-    /// Decimal logarithm, held below.
-    log_mach: f64,
-    /// Share of the subsonic form factor that stands.
-    subsonic: f64,
-    compressibility: f64,
-    cut_off_shift: f64,
 }
 
 impl AtMach {
@@ -43,10 +29,6 @@ impl AtMach {
             supersonic: mach.max(FULL_WAVE_DRAG),
             ramp: transonic_ramp(mach),
             base: base_drag(mach),
-            log_mach: libm::log10(mach.max(LEAST_MACH)),
-            subsonic: subsonic_share(mach),
-            compressibility: compressibility(mach),
-            cut_off_shift: cut_off_shift(mach),
         }
     }
 }
@@ -58,7 +40,10 @@ pub struct DragTerms<R> {
     /// Area all coefficients refer to, m2.
     pub reference_area: R,
     nose: NoseShape,
-    nose_fineness: R,
+    /// What the wave drag takes from the nose's fineness ratio.
+    nose_slenderness: R,
+    /// Drag of its shoulder.
+    shoulder: R,
     /// Nose's base over reference area.
     nose_share: R,
     fin_thickness_ratio: R,
@@ -70,19 +55,6 @@ pub struct DragTerms<R> {
     base_multiplier: R,
     body: Surface<R>,
     fins: Surface<R>,
-}
-
-/// A surface that friction acts on.
-#[derive(Debug, Clone, Copy)]
-pub(super) struct Surface<R> {
-    log_length: R,
-    /// Logarithm of the cut-off Reynolds number, but for its dependence on Mach number.
-    log_cut_off: R,
-    /// Wetted over reference area.
-    area_ratio: R,
-    /// What the form factor adds to one at low speed.
-    form: R,
-    multiplier: R,
 }
 
 impl<R: Real> DragTerms<R> {
@@ -100,6 +72,7 @@ impl<R: Real> DragTerms<R> {
         let area = frontal_area(body.frontal_diameter);
         let count = form.fins.count as f64;
         let fineness = body.length / body.diameter;
+        let nose_fineness = body.nose_length / body.diameter;
         // Body form factor 1 + 60 / f^3 + f / 400, good above fineness 6; source: Raymer, as in
         // `friction`, older editions (quoted in a footnote of a later one; the number
         // 12.31 is from memory).
@@ -112,34 +85,31 @@ impl<R: Real> DragTerms<R> {
         // Fin form factor 1 + 2 t/c; source, from memory: Hoerner,
         // "Fluid-Dynamic Drag", 1965 (leading term).
         let fin_form = thickness_ratio * 2.0;
-        let surface = |length: R, area_ratio: R, form: R| Surface {
-            log_length: length.max(R::splat(LEAST_LENGTH)).log10(),
-            log_cut_off: cut_off_by_height(length.max(R::splat(LEAST_LENGTH)), roughness),
-            area_ratio,
-            form,
-            multiplier: given.friction_multiplier,
+        let surface = |length: R, wetted_area: R, form: R| {
+            let share = wetted_area / area * given.friction_multiplier;
+            Surface::new(length, roughness, share, form)
         };
         Self {
             reference_area: area,
             nose: form.nose,
-            nose_fineness: body.nose_length / body.diameter,
+            nose_slenderness: nose_slenderness(form.nose, nose_fineness),
+            shoulder: shoulder_drag(form.nose, nose_fineness),
             nose_share: (body.diameter / body.frontal_diameter).squared(),
             fin_thickness_ratio: thickness_ratio,
             fin_share: fin.area * count / area,
             jet_free: R::splat(1.0) - (exit_area / area).min(R::splat(1.0)),
             wave_multiplier: given.wave_multiplier,
             base_multiplier: given.base_multiplier,
-            body: surface(body.length, body.wetted_area / area, body_form),
-            fins: surface(fin.mean_chord, fin.area * (2.0 * count) / area, fin_form),
+            body: surface(body.length, body.wetted_area, body_form),
+            fins: surface(fin.mean_chord, fin.area * (2.0 * count), fin_form),
         }
     }
 
     /// Pressure drag of the nose: supersonic wave drag, faded in through the transonic range, where
     /// that of the shoulder fades out.
     pub(super) fn nose(&self, at: &AtMach) -> R {
-        let wave = nose_wave_drag(self.nose, self.nose_fineness, at.supersonic);
-        let shoulder = shoulder_drag(self.nose, self.nose_fineness);
-        (wave * at.ramp + shoulder * (1.0 - at.ramp)) * self.nose_share * self.wave_multiplier
+        let wave = self.nose_slenderness * nose_wave_at(self.nose, at.supersonic);
+        (wave * at.ramp + self.shoulder * (1.0 - at.ramp)) * self.nose_share * self.wave_multiplier
     }
 
     /// Wave drag of the fins, faded in through the transonic range.
@@ -158,6 +128,11 @@ impl<R: Real> DragTerms<R> {
         self.jet_free
     }
 
+    /// What full thrust takes of the base drag, over its law.
+    pub(super) fn relief(&self) -> R {
+        (R::splat(1.0) - self.jet_free) * self.base_multiplier
+    }
+
     /// The body's surface.
     pub(super) fn body(&self) -> &Surface<R> {
         &self.body
@@ -166,24 +141,5 @@ impl<R: Real> DragTerms<R> {
     /// The fins' surfaces.
     pub(super) fn fins(&self) -> &Surface<R> {
         &self.fins
-    }
-}
-
-impl<R: Real> Surface<R> {
-    /// Drag coefficient over the friction coefficient of an incompressible plate.
-    pub(super) fn factor(&self, at: &AtMach) -> R {
-        self.area_ratio * (self.form * at.subsonic + 1.0) * at.compressibility * self.multiplier
-    }
-
-    /// Friction of a smooth plate at a unit Reynolds number (decimal logarithm, at Mach 1).
-    pub(super) fn smooth_plate(&self, at: &AtMach, unit_reynolds: f64) -> R {
-        let log_reynolds = self.log_length + (at.log_mach + unit_reynolds);
-        turbulent_plate(log_reynolds.max(R::splat(LEAST_LOG_REYNOLDS)))
-    }
-
-    /// Friction of a plate at its cut-off Reynolds number, the least that its roughness allows.
-    pub(super) fn rough_plate(&self, at: &AtMach) -> R {
-        let cut_off = self.log_cut_off + at.cut_off_shift;
-        turbulent_plate(cut_off.max(R::splat(LEAST_LOG_REYNOLDS)))
     }
 }

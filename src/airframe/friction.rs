@@ -34,7 +34,7 @@ pub fn compressibility(mach: f64) -> f64 {
 /// Source: Raymer, as above, equations 12.28 and 12.29. A surface without roughness has none: the
 /// height is held above a nanometre.
 pub fn cut_off_reynolds<R: Real>(length: R, roughness: R, mach: f64) -> R {
-    cut_off_by_height(length, roughness) + cut_off_shift(mach)
+    cut_off_by_height(length, roughness) + cut_off_shift(libm::log10(mach.max(0.1)))
 }
 
 /// Part of the logarithm of the cut-off Reynolds number that comes from length over height.
@@ -42,9 +42,24 @@ pub(super) fn cut_off_by_height<R: Real>(length: R, roughness: R) -> R {
     (length / roughness.max(R::splat(1e-9))).log10() * 1.053
 }
 
-/// Part of the logarithm of the cut-off Reynolds number that comes from the Mach number.
-pub(super) fn cut_off_shift(mach: f64) -> f64 {
-    let subsonic = libm::log10(38.21);
-    let supersonic = libm::log10(44.62) + 1.16 * libm::log10(mach.max(0.1));
-    subsonic.max(supersonic)
+/// Part of the logarithm of the cut-off Reynolds number that comes from the Mach number, whose decimal
+/// logarithm it takes.
+#[inline]
+pub(super) fn cut_off_shift<R: Real>(log_mach: R) -> R {
+    (log_mach * 1.16 + LOG_SUPERSONIC).max(R::splat(LOG_SUBSONIC))
+}
+
+/// Decimal logarithms of 44.62 and 38.21.
+const LOG_SUPERSONIC: f64 = 1.649_529_565_947_818_9;
+const LOG_SUBSONIC: f64 = 1.582_177_037_688_408_8;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn logarithms_of_the_cut_off() {
+        approx::assert_relative_eq!(LOG_SUPERSONIC, libm::log10(44.62), epsilon = 1e-15);
+        approx::assert_relative_eq!(LOG_SUBSONIC, libm::log10(38.21), epsilon = 1e-15);
+    }
 }

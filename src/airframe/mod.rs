@@ -12,6 +12,7 @@ mod outline;
 mod pressure_drag;
 mod roughness;
 mod stability;
+mod surface;
 mod van_driest;
 
 pub(crate) use body::bay_equivalents;

@@ -14,12 +14,22 @@ use crate::numerics::Real;
 /// from his course slides (fit for cones); the limit follows from slender-body theory. Valid for f from
 /// 2 and Mach 1.2 to 4.
 pub fn nose_wave_drag<R: Real>(shape: NoseShape, fineness: R, mach: f64) -> R {
+    nose_slenderness(shape, fineness) * nose_wave_at(shape, mach)
+}
+
+/// What the wave drag of a nose takes from its fineness ratio.
+pub(super) fn nose_slenderness<R: Real>(shape: NoseShape, fineness: R) -> R {
     match shape {
-        NoseShape::Cone => {
-            let half_angle = (R::splat(0.5) / fineness).atan();
-            half_angle.powf(1.69) * (1.59 + 1.83 / (mach * mach))
-        }
+        NoseShape::Cone => (R::splat(0.5) / fineness).atan().powf(1.69),
         NoseShape::VonKarman => R::splat(1.0) / fineness.squared(),
+    }
+}
+
+/// What the wave drag of a nose takes from the Mach number.
+pub(super) fn nose_wave_at(shape: NoseShape, mach: f64) -> f64 {
+    match shape {
+        NoseShape::Cone => 1.59 + 1.83 / (mach * mach),
+        NoseShape::VonKarman => 1.0,
     }
 }
 
@@ -70,7 +80,8 @@ pub(super) fn transonic_ramp(mach: f64) -> f64 {
 }
 
 /// Share of the subsonic form factor that stands at a Mach number: all below 0.8, none from 1.0.
-pub(super) fn subsonic_share(mach: f64) -> f64 {
-    let x = ((mach - 0.8) / 0.2).clamp(0.0, 1.0);
-    1.0 - x * x * (3.0 - 2.0 * x)
+#[inline]
+pub(super) fn subsonic_share<R: Real>(mach: R) -> R {
+    let x = ((mach - 0.8) * 5.0).clamp(0.0, 1.0);
+    -(x * x * (x * -2.0 + 3.0)) + 1.0
 }

@@ -1,8 +1,11 @@
 //! The equations of motion.
 
+use super::leg::Leg;
 use super::monitor::Sample;
 use crate::airframe::Drag;
-use crate::atmosphere::{self, Air, EARTH_RADIUS, Exponential, OffStandard, STANDARD_GRAVITY};
+use crate::atmosphere::{
+    self, Air, EARTH_RADIUS, Exponential, OffStandard, STANDARD_GRAVITY, Stream,
+};
 use crate::motor::{Curve, Drive};
 use crate::numerics::Real;
 use crate::quantity::choice;
@@ -10,19 +13,42 @@ use crate::quantity::choice;
 choice! {
     /// How fine the step grid is. Presets of our own.
     pub enum Grid {
-        /// 64 steps in the burn, 32 in the coast.
+        /// 32 steps in the burn, 28 in the coast: the apogee within 0.1 m.
         Trade = "trade",
-        /// 512 steps in the burn, 256 in the coast.
+        /// 256 steps in the burn, 256 in the coast: the apogee within a millimetre.
         Fine = "fine",
     }
 }
 
+/// Number of steps of a flight.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Steps {
+    /// In the burn, at least: every interval of the thrust curve gets two or more, an even number.
+    pub burn: usize,
+    /// In the coast, an even number.
+    pub coast: usize,
+}
+
 impl Grid {
-    /// Steps in the burn (at least; every thrust interval gets one or more) and in the coast.
-    pub fn steps(self) -> (usize, usize) {
+    /// The number of steps, doubled `doublings` times.
+    pub fn steps(self, doublings: u32) -> Steps {
+        let (burn, coast) = match self {
+            Self::Trade => (32, 28),
+            Self::Fine => (256, 256),
+        };
+        Steps {
+            burn: burn << doublings,
+            coast: coast << doublings,
+        }
+    }
+
+    /// Estimated error of the apogee, m, from which on the steps are doubled. The estimate is
+    /// mostly ten times the error and more (trade) or twice (fine), so that this lies above what the
+    /// preset promises.
+    pub fn tolerance(self) -> f64 {
         match self {
-            Self::Trade => (64, 32),
-            Self::Fine => (512, 256),
+            Self::Trade => 1.0,
+            Self::Fine => 0.01,
         }
     }
 }
@@ -86,6 +112,15 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
+    /// What the drag takes from the air.
+    #[inline]
+    pub(super) fn stream_at(&self, altitude: R) -> Stream<R> {
+        match &self.air {
+            AirModel::Standard => atmosphere::standard_stream(altitude),
+            _ => self.air_at(altitude).into(),
+        }
+    }
+
     pub(super) fn planet_radius(&self) -> R {
         match &self.air {
             AirModel::Standard | AirModel::OffStandardDay(_) => R::splat(EARTH_RADIUS),
@@ -106,49 +141,47 @@ impl<R: Real> Flight<'_, R> {
         self.air_at(self.site_altitude).pressure
     }
 
-    pub(crate) fn knot_time(&self, knot: usize) -> R {
-        self.drive.time_scale * self.curve.times[knot]
-    }
-
-    pub(crate) fn interval_span(&self, interval: usize) -> R {
-        self.drive.time_scale * (self.curve.times[interval + 1] - self.curve.times[interval])
-    }
-
-    /// Thrust, N, at a time within an interval and an ambient pressure, and the share of full thrust
-    /// (at most one). The pressure term fades only below a tenth of the mean thrust (own choice), so
-    /// that it ends with the flow.
-    pub(crate) fn thrust(&self, interval: usize, within: R, pressure: R) -> (R, R) {
-        let at_basis = self.basis_thrust(interval, within);
-        let share = (at_basis / self.drive.mean_thrust).min(R::splat(1.0));
-        let relief = (self.drive.reference_pressure - pressure) * self.drive.exit_area;
-        let flowing = (at_basis / (self.drive.mean_thrust * 0.1)).min(R::splat(1.0));
-        (at_basis + relief * flowing, share)
-    }
-
-    fn basis_thrust(&self, interval: usize, within: R) -> R {
-        let forces = &self.curve.forces;
-        let start = self.drive.force_scale * forces[interval];
-        let rise = self.drive.force_scale * (forces[interval + 1] - forces[interval]);
-        start + rise * (within / self.interval_span(interval))
-    }
-
-    /// Mass at a time within an interval: the impulse spent so far over the exhaust speed.
-    pub(crate) fn mass_at(&self, interval: usize, within: R) -> R {
-        let scale = self.drive.force_scale * self.drive.time_scale;
-        let start = self.drive.force_scale * self.curve.forces[interval];
-        let spent = scale * self.curve.impulses[interval]
-            + (start + self.basis_thrust(interval, within)) * within * 0.5;
-        self.lift_off_mass - spent / self.drive.exhaust_speed
+    /// An interval of the thrust curve.
+    pub(crate) fn leg(&self, interval: usize) -> Leg<R> {
+        Leg::new(self, interval)
     }
 
     /// Mass at the end of thrust.
     pub(super) fn burnout_mass(&self) -> R {
-        let last = self.curve.intervals() - 1;
-        self.mass_at(last, self.interval_span(last))
+        let last = self.leg(self.curve.intervals() - 1);
+        last.mass(last.span)
+    }
+
+    /// What pushes and brakes at a speed in the air of an altitude.
+    #[inline]
+    pub(super) fn push(
+        &self,
+        air: &Stream<R>,
+        speed: R,
+        mass: R,
+        thrust: Thrust<'_, R>,
+    ) -> Push<R> {
+        let mach = speed * air.per_sound_speed;
+        let dynamic_pressure = air.density * speed * speed * 0.5;
+        let (force, coefficient) = match thrust {
+            Thrust::None => (R::splat(0.0), self.drag.coasting(mach, air.unit_reynolds)),
+            Thrust::Of(leg, within) => {
+                let (force, share) = leg.thrust(within, air.pressure);
+                (force, self.drag.coefficient(mach, air.unit_reynolds, share))
+            }
+        };
+        let drag = dynamic_pressure * coefficient * self.drag.reference_area;
+        Push {
+            axial: (force - drag) / mass,
+            force,
+            mach,
+            dynamic_pressure,
+        }
     }
 
     /// The flight at one instant.
-    pub(super) fn sample(&self, motion: Motion<R>, thrust: impl Fn(R) -> (R, R)) -> Sample<R> {
+    #[inline]
+    pub(super) fn sample(&self, motion: Motion<R>, thrust: Thrust<'_, R>) -> Sample<R> {
         let Motion {
             time,
             altitude,
@@ -158,12 +191,13 @@ impl<R: Real> Flight<'_, R> {
             mass,
         } = motion;
         let air = self.air_at(altitude);
-        let (force, power) = thrust(air.pressure);
-        let mach = speed / air.sound_speed;
-        let dynamic_pressure = air.density * speed * speed * 0.5;
-        let coefficient = self.drag.coefficient(mach, air.unit_reynolds, power);
-        let drag = dynamic_pressure * coefficient * self.drag.reference_area;
-        let axial = (force - drag) / mass;
+        let stream = self.stream_at(altitude);
+        let Push {
+            axial,
+            force,
+            mach,
+            dynamic_pressure,
+        } = self.push(&stream, speed, mass, thrust);
         let acceleration = axial - pull;
         Sample {
             time,
@@ -181,6 +215,26 @@ impl<R: Real> Flight<'_, R> {
     }
 }
 
+/// What thrust there is.
+#[derive(Debug, Clone, Copy)]
+pub(super) enum Thrust<'a, R> {
+    None,
+    /// In an interval of the curve, at a time within it.
+    Of(&'a Leg<R>, R),
+}
+
+/// Forces along the path.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Push<R> {
+    /// (thrust - drag) / mass, m/s2.
+    pub axial: R,
+    /// Thrust, N.
+    pub force: R,
+    pub mach: R,
+    /// Dynamic pressure, Pa.
+    pub dynamic_pressure: R,
+}
+
 /// Where a design is and how it moves.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Motion<R> {
@@ -192,15 +246,4 @@ pub(super) struct Motion<R> {
     /// Gravity against the direction of flight, m/s2.
     pub pull: R,
     pub mass: R,
-}
-
-impl Flight<'_, f64> {
-    /// Time within an interval at which its thrust passes the tenth of the mean below which the
-    /// pressure term fades, if it does: there thrust at a pressure has a kink.
-    pub(crate) fn kink(&self, interval: usize) -> Option<f64> {
-        let span = self.interval_span(interval);
-        let [start, end] = [0.0, span].map(|within| self.basis_thrust(interval, within));
-        let share = (self.drive.mean_thrust * 0.1 - start) / (end - start);
-        (share > 0.0 && share < 1.0).then_some(share * span)
-    }
 }

@@ -1,6 +1,6 @@
 //! The history of one ascent: every step of the grid as it was flown.
 
-use super::flight::{Course, Flight};
+use super::flight::{Course, Flight, Steps};
 use super::monitor::Sample;
 use super::record::{Record, Spot};
 use crate::quantity::{Field, Slots, choice, slots};
@@ -72,11 +72,11 @@ pub(super) struct Recorder<'a> {
 }
 
 impl<'a> Recorder<'a> {
-    pub fn new(flight: &'a Flight<'a, f64>) -> Self {
-        let (burn, coast) = flight.grid.steps();
+    pub fn new(flight: &'a Flight<'a, f64>, steps: Steps) -> Self {
+        let most = steps.burn + steps.coast + 2 * flight.curve.intervals() + 2;
         Self {
             flight,
-            moments: Vec::with_capacity(burn + coast + flight.curve.intervals() + 2),
+            moments: Vec::with_capacity(most),
         }
     }
 
@@ -89,10 +89,10 @@ impl<'a> Recorder<'a> {
         let flight = self.flight;
         let air = flight.air_at(at.altitude);
         let (mass, (thrust, power)) = match spot.burning {
-            Some((interval, within)) => (
-                flight.mass_at(interval, within),
-                flight.thrust(interval, within, air.pressure),
-            ),
+            Some((interval, within)) => {
+                let leg = flight.leg(interval);
+                (leg.mass(within), leg.thrust(within, air.pressure))
+            }
             None => (flight.burnout_mass(), (0.0, 0.0)),
         };
         let coefficient = flight.drag.coefficient(at.mach, air.unit_reynolds, power);

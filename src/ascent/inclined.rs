@@ -1,6 +1,7 @@
 //! The climb from an inclined rail, turned by gravity, from ignition to apogee.
 
-use super::flight::{Flight, Motion};
+use super::drift::{Drift, Errors};
+use super::flight::{Flight, Motion, Steps, Thrust};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::rail::{Exit, ride};
@@ -32,7 +33,7 @@ fn free<R: Real>(
     time: R,
     mass: R,
     [altitude, vertical, horizontal]: [R; 3],
-    thrust: impl Fn(R) -> (R, R),
+    thrust: Thrust<'_, R>,
 ) -> Free<R> {
     let radius = flight.planet_radius() + altitude;
     let gravity = flight.gravity(altitude);
@@ -60,6 +61,7 @@ fn free<R: Real>(
 /// On the rail, then free in burn and coast.
 pub(super) fn fly_inclined<R: Real>(
     flight: &Flight<'_, R>,
+    steps: Steps,
     record: &mut impl Record<R>,
 ) -> Trajectory<R> {
     let zero = R::splat(0.0);
@@ -74,12 +76,20 @@ pub(super) fn fly_inclined<R: Real>(
         pull,
         mass: flight.lift_off_mass,
     };
-    let start = flight.sample(start, |_| (zero, zero));
+    let start = flight.sample(start, Thrust::None);
     let mut monitor = Monitor::new(&start);
-    let exit = ride(flight, &start, &mut monitor, record);
+    let mut errors = Errors::none();
+    let exit = ride(flight, steps.burn, &start, &mut monitor, record);
 
-    let burnout = burn(flight, &exit, &mut monitor, record);
-    let [altitude, horizontal, ground, time] = coast(flight, &burnout, &mut monitor, record);
+    let burnout = burn(flight, steps.burn, &exit, &mut monitor, &mut errors, record);
+    let [altitude, horizontal, ground, time] = coast(
+        flight,
+        steps.coast,
+        &burnout,
+        &mut monitor,
+        &mut errors,
+        record,
+    );
 
     Trajectory {
         lift_off_time,
@@ -89,6 +99,8 @@ pub(super) fn fly_inclined<R: Real>(
         burnout_speed: burnout.sample.speed,
         apogee: altitude - flight.site_altitude,
         apogee_time: time,
+        apogee_error: errors.of_apogee(time),
+        grid_doublings: zero,
         apogee_speed: horizontal,
         downrange: ground,
         max_dynamic_pressure: monitor.dynamic_pressure,
@@ -117,12 +129,13 @@ struct Burnout<R: Real> {
 /// Free flight from the rail to the end of thrust, against time.
 fn burn<R: Real>(
     flight: &Flight<'_, R>,
+    steps: usize,
     exit: &Exit<R>,
     monitor: &mut Monitor<R>,
+    errors: &mut Errors<R>,
     record: &mut impl Record<R>,
 ) -> Burnout<R> {
     let zero = R::splat(0.0);
-    let (burn_steps, _) = flight.grid.steps();
     let incline = flight.elevation.sin();
     let mut stopped = exit.stopped;
     let mut sample = exit.sample;
@@ -133,44 +146,50 @@ fn burn<R: Real>(
         exit.distance * flight.elevation.cos(),
     ];
     for interval in 0..flight.curve.intervals() {
-        let knot = flight.knot_time(interval);
-        let span = flight.interval_span(interval);
-        let begin = (exit.time - knot).max(zero).min(span);
+        let leg = flight.leg(interval);
+        let span = leg.span;
+        let begin = (exit.time - leg.time).max(zero).min(span);
         let released = begin.lt(span) & !exit.held;
         if !released.any() {
             continue;
         }
-        let steps = flight.curve.steps(interval, burn_steps);
-        let step = (span - begin) / steps as f64;
+        let count = flight.curve.steps(interval, steps);
+        let step = (span - begin) / count as f64;
         let at = |within: R, [altitude, vertical, horizontal, _]: [R; 4]| {
-            let mass = flight.mass_at(interval, within);
             let place = [altitude, vertical, horizontal];
-            free(flight, knot + within, mass, place, |pressure| {
-                flight.thrust(interval, within, pressure)
-            })
+            let thrust = Thrust::Of(&leg, within);
+            free(flight, leg.time + within, leg.mass(within), place, thrust)
+        };
+        let slope = |now: &Free<R>| {
+            let climb = now.sample.climb;
+            [
+                climb,
+                now.vertical_rate,
+                now.horizontal_rate,
+                now.ground_rate,
+            ]
         };
         let mut now = at(begin, state);
+        let mut drift = Drift::begin(state, slope(&now));
         let mut flying = released & !stopped;
         sample = now.sample.select(&sample, flying);
         monitor.begin(&sample);
         record.begin(&sample, Spot::burning(interval, begin, step, state[3]));
-        for k in 0..steps {
+        for k in 0..count {
             let within = begin + step * k as f64;
-            let slope = |now: &Free<R>| {
-                let climb = now.sample.climb;
-                [
-                    climb,
-                    now.vertical_rate,
-                    now.horizontal_rate,
-                    now.ground_rate,
-                ]
-            };
             let moved = advance(within, state, step, slope(&now), |within, state| {
                 slope(&at(within, state))
             });
             // Whoever is not yet free, or no longer climbs, waits where it is.
             state = std::array::from_fn(|i| moved[i].select(state[i], flying));
             now = at(within + step, state);
+            let [altitude, climb, across, _] = drift.step(step, state, slope(&now));
+            errors.add(
+                now.sample.time,
+                altitude.select(zero, flying),
+                // An error across turns the path, and gravity turns it further.
+                (climb + across).select(zero, flying),
+            );
             let next = now.sample.select(&sample, flying);
             monitor.observe(&sample, &next);
             record.step(
@@ -193,35 +212,37 @@ fn burn<R: Real>(
 /// horizontal speed, distance along the ground and time.
 fn coast<R: Real>(
     flight: &Flight<'_, R>,
+    steps: usize,
     burnout: &Burnout<R>,
     monitor: &mut Monitor<R>,
+    errors: &mut Errors<R>,
     record: &mut impl Record<R>,
 ) -> [R; 4] {
     let zero = R::splat(0.0);
-    let (_, coast_steps) = flight.grid.steps();
     let mass = flight.burnout_mass();
     let at = |vertical: R, [altitude, horizontal, _, time]: [R; 4]| {
         let place = [altitude, vertical, horizontal];
-        free(flight, time, mass, place, |_| (zero, zero))
+        free(flight, time, mass, place, Thrust::None)
     };
     let [altitude, vertical, horizontal, ground] = burnout.state;
     let top_speed = vertical.max(zero);
-    let step = -(top_speed / coast_steps as f64);
+    let step = -(top_speed / steps as f64);
     let mut state = [altitude, horizontal, ground, burnout.sample.time];
+    let slope = |vertical: R, now: &Free<R>| {
+        let pace = R::splat(1.0) / now.vertical_rate;
+        [
+            vertical * pace,
+            now.horizontal_rate * pace,
+            now.ground_rate * pace,
+            pace,
+        ]
+    };
     let mut now = at(top_speed, state);
+    let mut drift = Drift::begin(state, slope(top_speed, &now));
     monitor.begin(&now.sample);
     record.begin(&now.sample, Spot::coasting(state[2]));
-    for k in 0..coast_steps {
+    for k in 0..steps {
         let vertical = top_speed + step * k as f64;
-        let slope = |vertical: R, now: &Free<R>| {
-            let pace = R::splat(1.0) / now.vertical_rate;
-            [
-                vertical * pace,
-                now.horizontal_rate * pace,
-                now.ground_rate * pace,
-                pace,
-            ]
-        };
         state = advance(
             vertical,
             state,
@@ -229,7 +250,10 @@ fn coast<R: Real>(
             slope(vertical, &now),
             |vertical, state| slope(vertical, &at(vertical, state)),
         );
-        let next = at(top_speed + step * (k + 1) as f64, state);
+        let vertical = top_speed + step * (k + 1) as f64;
+        let next = at(vertical, state);
+        let [altitude, ..] = drift.step(step, state, slope(vertical, &next));
+        errors.add(zero, altitude, zero);
         monitor.observe(&now.sample, &next.sample);
         record.step(&next.sample, Spot::coasting(state[2]));
         now = next;

@@ -1,7 +1,7 @@
 //! Along an inclined rail.
 
 use super::cubic::reach;
-use super::flight::{Flight, Motion};
+use super::flight::{Flight, Motion, Thrust};
 use super::monitor::{Monitor, Sample};
 use super::record::{Record, Spot};
 use super::step::advance;
@@ -29,6 +29,7 @@ pub(super) struct Exit<R: Real> {
 /// by Newton steps on the step length, `(L - s) / v`.
 pub(super) fn ride<R: Real>(
     flight: &Flight<'_, R>,
+    steps: usize,
     start: &Sample<R>,
     monitor: &mut Monitor<R>,
     record: &mut impl Record<R>,
@@ -38,39 +39,37 @@ pub(super) fn ride<R: Real>(
     let incline = flight.elevation.sin();
     let along = flight.elevation.cos();
     let last = flight.curve.intervals();
-    let (burn_steps, _) = flight.grid.steps();
 
     let mut stopped = zero.lt(zero);
     let mut riding = !stopped;
-    let mut time = flight.knot_time(last);
+    let mut time = flight.drive.burn_time;
     let mut sample = *start;
     let mut state = [zero, zero];
     for interval in 0..last {
         if !riding.any() {
             break;
         }
-        let knot = flight.knot_time(interval);
-        let span = flight.interval_span(interval);
-        let begin = (start.time - knot).max(zero).min(span);
-        let steps = flight.curve.steps(interval, burn_steps);
-        let step = (span - begin) / steps as f64;
+        let leg = flight.leg(interval);
+        let begin = (start.time - leg.time).max(zero).min(leg.span);
+        let count = flight.curve.steps(interval, steps);
+        let step = (leg.span - begin) / count as f64;
         let at = |within: R, [distance, speed]: [R; 2]| {
             let altitude = flight.site_altitude + distance * incline;
             let motion = Motion {
-                time: knot + within,
+                time: leg.time + within,
                 altitude,
                 speed,
                 climb: speed * incline,
                 pull: flight.gravity(altitude) * incline,
-                mass: flight.mass_at(interval, within),
+                mass: leg.mass(within),
             };
-            flight.sample(motion, |pressure| flight.thrust(interval, within, pressure))
+            flight.sample(motion, Thrust::Of(&leg, within))
         };
         sample = at(begin, state).select(&sample, riding);
         monitor.begin(&sample);
         let ground = state[0] * along;
         record.begin(&sample, Spot::guided(interval, begin, step, ground));
-        for k in 0..steps {
+        for k in 0..count {
             let within = begin + step * k as f64;
             let travel = |step: R| {
                 let first = [sample.speed, sample.acceleration];
@@ -93,7 +92,7 @@ pub(super) fn ride<R: Real>(
                 distance = length.select(distance, leaves);
                 speed = passing.select(speed, leaves);
                 taken = part.select(step, leaves);
-                time = (knot + within + part).select(time, leaves);
+                time = (leg.time + within + part).select(time, leaves);
             }
             stopped = stopped | (riding & speed.below(-1e-6));
             // Whoever slides back rests on the rail's stop, so that its lane stays finite.

@@ -20,6 +20,12 @@ pub struct Trajectory<R: Real> {
     pub apogee: R,
     /// Time of apogee, s after ignition.
     pub apogee_time: R,
+    /// Estimated error of the apogee from stepping, m: on the packaged examples and 400 random vehicles
+    /// it lies above the error against a fine grid for 99 in 100, mostly ten times above it on
+    /// the trade grid and twice on the fine one.
+    pub apogee_error: R,
+    /// How often the steps of the grid were doubled for this design.
+    pub grid_doublings: R,
     /// Speed at apogee, which is horizontal, m/s; zero for a vertical course.
     pub apogee_speed: R,
     /// Distance of the point below the apogee from the launch site, m along the ground at the
@@ -33,7 +39,7 @@ pub struct Trajectory<R: Real> {
     pub max_mach: R,
     /// Largest (thrust - drag) / mass, m/s2.
     pub max_axial_acceleration: R,
-    /// Largest axial compressive force at the section with [`Flight::mass_ahead`] ahead of it, N.
+    /// Largest axial compressive force at the section with [`Flight::mass_ahead`](super::Flight::mass_ahead) ahead of it, N.
     ///
     /// The part ahead of the section, of mass `m_a`, is accelerated by the force `N` from behind
     /// less the drag `D_a` that acts on it; gravity pulls on either side alike and drops out:
@@ -53,4 +59,46 @@ pub struct Trajectory<R: Real> {
     pub lost: R::Mask,
     /// Designs that come to a stop, or stop climbing, before the end of thrust.
     pub stopped: R::Mask,
+}
+
+impl<R: Real> Trajectory<R> {
+    /// Designs that fly but that the steps do not serve: the estimated error is beyond a tolerance.
+    pub(super) fn coarse(&self, tolerance: f64) -> R::Mask {
+        self.apogee_error.above(tolerance) & !(self.grounded | self.held | self.lost | self.stopped)
+    }
+
+    /// Designs of which the steps may be to blame that there is no result: they seem to stop in the burn,
+    /// or come to no number.
+    pub(super) fn doubtful(&self) -> R::Mask {
+        let lame = self.stopped | !self.apogee_error.is_finite();
+        lame & !(self.grounded | self.held | self.lost)
+    }
+
+    /// `self` where the mask is true, `other` elsewhere.
+    pub(super) fn select(&self, other: &Self, mask: R::Mask) -> Self {
+        let number = |pick: fn(&Self) -> R| pick(self).select(pick(other), mask);
+        let truth = |pick: fn(&Self) -> R::Mask| (pick(self) & mask) | (pick(other) & !mask);
+        Self {
+            lift_off_time: number(|flown| flown.lift_off_time),
+            rail_exit_speed: number(|flown| flown.rail_exit_speed),
+            rail_exit_time: number(|flown| flown.rail_exit_time),
+            burnout_altitude: number(|flown| flown.burnout_altitude),
+            burnout_speed: number(|flown| flown.burnout_speed),
+            apogee: number(|flown| flown.apogee),
+            apogee_time: number(|flown| flown.apogee_time),
+            apogee_error: number(|flown| flown.apogee_error),
+            grid_doublings: number(|flown| flown.grid_doublings),
+            apogee_speed: number(|flown| flown.apogee_speed),
+            downrange: number(|flown| flown.downrange),
+            max_dynamic_pressure: number(|flown| flown.max_dynamic_pressure),
+            max_dynamic_pressure_altitude: number(|flown| flown.max_dynamic_pressure_altitude),
+            max_mach: number(|flown| flown.max_mach),
+            max_axial_acceleration: number(|flown| flown.max_axial_acceleration),
+            max_compression: number(|flown| flown.max_compression),
+            grounded: truth(|flown| flown.grounded),
+            held: truth(|flown| flown.held),
+            lost: truth(|flown| flown.lost),
+            stopped: truth(|flown| flown.stopped),
+        }
+    }
 }

@@ -1,7 +1,8 @@
 //! The vertical climb over the grid, from ignition to apogee.
 
 use super::cubic::{hermite, reach};
-use super::flight::{Flight, Motion};
+use super::drift::{Drift, Errors};
+use super::flight::{Flight, Motion, Steps, Thrust};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::record::{Record, Spot};
@@ -12,10 +13,10 @@ use crate::numerics::{Mask, Real};
 /// Straight up: the state is altitude and speed in the burn, altitude and time in the coast.
 pub(super) fn fly_vertical<R: Real>(
     flight: &Flight<'_, R>,
+    steps: Steps,
     record: &mut impl Record<R>,
 ) -> Trajectory<R> {
     let zero = R::splat(0.0);
-    let (burn_steps, _) = flight.grid.steps();
     let (lift_off_time, grounded) = lift_off(flight, flight.gravity(flight.site_altitude));
     let mut stopped = zero.lt(zero);
 
@@ -26,43 +27,49 @@ pub(super) fn fly_vertical<R: Real>(
         zero,
         flight.lift_off_mass,
     );
-    let mut sample = flight.sample(start, |_| (zero, zero));
+    let mut sample = flight.sample(start, Thrust::None);
     let mut monitor = Monitor::new(&sample);
+    let mut errors = Errors::none();
     let mut rail = RailEnd {
         altitude: flight.site_altitude + flight.rail_length,
         time: lift_off_time,
         speed: zero,
     };
     for interval in 0..flight.curve.intervals() {
-        let knot = flight.knot_time(interval);
-        let begin = (lift_off_time - knot)
-            .max(zero)
-            .min(flight.interval_span(interval));
-        let steps = flight.curve.steps(interval, burn_steps);
-        let step = (flight.interval_span(interval) - begin) / steps as f64;
+        let leg = flight.leg(interval);
+        let begin = (lift_off_time - leg.time).max(zero).min(leg.span);
+        let count = flight.curve.steps(interval, steps.burn);
+        let step = (leg.span - begin) / count as f64;
         let at = |within: R, [altitude, speed]: [R; 2]| {
-            let mass = flight.mass_at(interval, within);
-            flight.sample(
-                upward(flight, knot + within, altitude, speed, mass),
-                |pressure| flight.thrust(interval, within, pressure),
-            )
+            let mass = leg.mass(within);
+            let motion = upward(flight, leg.time + within, altitude, speed, mass);
+            flight.sample(motion, Thrust::Of(&leg, within))
+        };
+        let slope = |within: R, [altitude, speed]: [R; 2]| {
+            let air = flight.stream_at(altitude);
+            let push = flight.push(&air, speed, leg.mass(within), Thrust::Of(&leg, within));
+            [speed, push.axial - flight.gravity(altitude)]
         };
         sample = at(begin, [sample.altitude, sample.speed]);
         monitor.begin(&sample);
         record.begin(&sample, Spot::burning(interval, begin, step, zero));
-        for k in 0..steps {
+        let mut drift = Drift::begin(
+            [sample.altitude, sample.speed],
+            [sample.speed, sample.acceleration],
+        );
+        for k in 0..count {
             let within = begin + step * k as f64;
             let state = advance(
                 within,
                 [sample.altitude, sample.speed],
                 step,
                 [sample.speed, sample.acceleration],
-                |within, state| {
-                    let moving = at(within, state);
-                    [moving.speed, moving.acceleration]
-                },
+                slope,
             );
             let next = at(within + step, state);
+            let slope = [next.speed, next.acceleration];
+            let [altitude, climb] = drift.step(step, state, slope);
+            errors.add(next.time, altitude, climb);
             monitor.observe(&sample, &next);
             record.step(&next, Spot::burning(interval, within + step, step, zero));
             rail.pass(&sample, &next);
@@ -72,7 +79,15 @@ pub(super) fn fly_vertical<R: Real>(
     }
 
     let burnout = sample;
-    let top = coast(flight, &burnout, &mut monitor, &mut rail, record);
+    let top = coast(
+        flight,
+        steps.coast,
+        &burnout,
+        &mut monitor,
+        &mut rail,
+        &mut errors,
+        record,
+    );
 
     Trajectory {
         lift_off_time,
@@ -82,6 +97,8 @@ pub(super) fn fly_vertical<R: Real>(
         burnout_speed: burnout.speed,
         apogee: top.altitude - flight.site_altitude,
         apogee_time: top.time,
+        apogee_error: errors.of_apogee(top.time),
+        grid_doublings: zero,
         apogee_speed: zero,
         downrange: zero,
         max_dynamic_pressure: monitor.dynamic_pressure,
@@ -102,44 +119,46 @@ pub(super) fn fly_vertical<R: Real>(
 /// From burnout to apogee, against speed.
 fn coast<R: Real>(
     flight: &Flight<'_, R>,
+    steps: usize,
     burnout: &Sample<R>,
     monitor: &mut Monitor<R>,
     rail: &mut RailEnd<R>,
+    errors: &mut Errors<R>,
     record: &mut impl Record<R>,
 ) -> Sample<R> {
     let zero = R::splat(0.0);
-    let (_, coast_steps) = flight.grid.steps();
     let mass = flight.burnout_mass();
     let at = |speed: R, [altitude, time]: [R; 2]| {
-        flight.sample(upward(flight, time, altitude, speed, mass), |_| {
-            (zero, zero)
-        })
+        flight.sample(upward(flight, time, altitude, speed, mass), Thrust::None)
+    };
+    let slope = |speed: R, [altitude, _]: [R; 2]| {
+        let air = flight.stream_at(altitude);
+        let push = flight.push(&air, speed, mass, Thrust::None);
+        let pace = R::splat(1.0) / (push.axial - flight.gravity(altitude));
+        [speed * pace, pace]
     };
     // Stopped designs coast from rest, so that their lanes stay finite.
     let start_speed = burnout.speed.max(zero);
-    let step = -(start_speed / coast_steps as f64);
+    let step = -(start_speed / steps as f64);
     let mut sample = at(start_speed, [burnout.altitude, burnout.time]);
     monitor.begin(&sample);
     record.begin(&sample, Spot::coasting(zero));
-    for k in 0..coast_steps {
+    let pace = R::splat(1.0) / sample.acceleration;
+    let mut drift = Drift::begin([sample.altitude, sample.time], [start_speed * pace, pace]);
+    for k in 0..steps {
         let speed = start_speed + step * k as f64;
+        let pace = R::splat(1.0) / sample.acceleration;
         let state = advance(
             speed,
             [sample.altitude, sample.time],
             step,
-            [
-                speed / sample.acceleration,
-                R::splat(1.0) / sample.acceleration,
-            ],
-            |speed, state| {
-                let moving = at(speed, state);
-                [
-                    speed / moving.acceleration,
-                    R::splat(1.0) / moving.acceleration,
-                ]
-            },
+            [speed * pace, pace],
+            slope,
         );
         let next = at(start_speed + step * (k + 1) as f64, state);
+        let pace = R::splat(1.0) / next.acceleration;
+        let [altitude, _] = drift.step(step, state, [next.speed * pace, pace]);
+        errors.add(zero, altitude, zero);
         monitor.observe(&sample, &next);
         record.step(&next, Spot::coasting(zero));
         rail.pass(&sample, &next);

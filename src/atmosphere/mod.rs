@@ -12,6 +12,7 @@ pub use off_standard::{Day, OffStandard};
 
 use crate::numerics::Real;
 use crate::quantity::slots;
+use exact::{HIGHEST_ALTITUDE, LOWEST_ALTITUDE};
 
 /// Standard acceleration of gravity, m/s2 (U.S. Standard Atmosphere 1976, table of constants).
 pub const STANDARD_GRAVITY: f64 = 9.80665;
@@ -67,22 +68,71 @@ slots! {
 /// let air = hoopline::atmosphere::standard(5_000.0);
 /// assert!((air.temperature - 255.68).abs() < 0.01);
 /// ```
+#[inline]
 pub fn standard<R: Real>(altitude: R) -> Air<R> {
-    let [
-        temperature,
-        pressure,
-        density,
-        density_slope,
-        sound_speed,
-        unit_reynolds,
-    ] = altitude.chart(table::look_up);
+    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
+    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
+    let table = &*table::TABLE;
+    let place = table.place(stretch * reached);
+    let zero = R::splat(0.0);
+    let absent = altitude.above(HIGHEST_ALTITUDE);
+    let outside = absent | altitude.below(LOWEST_ALTITUDE);
+    let density_slope = table.slope(&place, table::DENSITY) * stretch.squared();
     Air {
-        temperature,
-        pressure,
-        density,
-        density_slope,
-        sound_speed,
-        unit_reynolds,
+        temperature: table.value(&place, table::TEMPERATURE),
+        pressure: zero.select(table.value(&place, table::PRESSURE), absent),
+        density: zero.select(table.value(&place, table::DENSITY), absent),
+        density_slope: zero.select(density_slope, outside),
+        sound_speed: table.value(&place, table::SOUND_SPEED),
+        unit_reynolds: table.value(&place, table::UNIT_REYNOLDS),
+    }
+}
+
+/// What the drag of a body takes from the air.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Stream<R> {
+    /// Pressure, Pa absolute.
+    pub pressure: R,
+    /// Density, kg/m3.
+    pub density: R,
+    /// One over the speed of sound, s/m.
+    pub per_sound_speed: R,
+    /// Decimal logarithm of the unit Reynolds number at Mach 1, 1/m.
+    pub unit_reynolds: R,
+}
+
+impl<R: Real> From<Air<R>> for Stream<R> {
+    fn from(air: Air<R>) -> Self {
+        Self {
+            pressure: air.pressure,
+            density: air.density,
+            per_sound_speed: R::splat(1.0) / air.sound_speed,
+            unit_reynolds: air.unit_reynolds,
+        }
+    }
+}
+
+/// The part of [`standard`] that the drag of a body takes, from the same table.
+///
+/// ```
+/// use hoopline::atmosphere::{standard, standard_stream};
+/// let (air, stream) = (standard(5_000.0), standard_stream(5_000.0));
+/// assert_eq!(stream.density, air.density);
+/// assert!((stream.per_sound_speed * air.sound_speed - 1.0).abs() < 1e-9);
+/// ```
+#[inline]
+pub fn standard_stream<R: Real>(altitude: R) -> Stream<R> {
+    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
+    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
+    let table = &*table::TABLE;
+    let place = table.place(stretch * reached);
+    let zero = R::splat(0.0);
+    let absent = altitude.above(HIGHEST_ALTITUDE);
+    Stream {
+        pressure: zero.select(table.value(&place, table::PRESSURE), absent),
+        density: zero.select(table.value(&place, table::DENSITY), absent),
+        per_sound_speed: table.value(&place, table::PER_SOUND_SPEED),
+        unit_reynolds: table.value(&place, table::UNIT_REYNOLDS),
     }
 }
 
@@ -192,7 +242,11 @@ mod tests {
     fn density_slope_is_the_derivative_of_density() {
         for altitude in [-900.0, 0.0, 11_000.0, 33_333.0, 85_999.0] {
             let air = standard(Dual::<1>::variable(altitude, 0));
-            assert_eq!(air.density.partials[0], air.density_slope.value);
+            approx::assert_relative_eq!(
+                air.density.partials[0],
+                air.density_slope.value,
+                max_relative = 1e-14
+            );
             let air = exponential(&textbook(), Dual::<1>::variable(altitude, 0));
             approx::assert_relative_eq!(
                 air.density.partials[0],

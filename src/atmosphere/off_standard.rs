@@ -1,7 +1,7 @@
 //! The air on a day that is not standard, from a thermometer and a barometer at the site.
 
 use super::exact::{
-    GAS_CONSTANT, HEAT_CAPACITY_RATIO, HIGHEST_ALTITUDE, LAYERS, LOWEST_ALTITUDE,
+    self, GAS_CONSTANT, HEAT_CAPACITY_RATIO, HIGHEST_ALTITUDE, LAYERS, LOWEST_ALTITUDE,
     SEA_LEVEL_TEMPERATURE, SUTHERLAND_FACTOR, SUTHERLAND_TEMPERATURE,
 };
 use super::{Air, EARTH_RADIUS, STANDARD_GRAVITY};
@@ -102,10 +102,8 @@ const fn tables() -> Tables {
 pub struct OffStandard<R> {
     /// Departure from the standard temperature, K.
     offset: R,
-    /// Temperature at the base of each layer, K.
-    temperatures: [R; COUNT],
-    /// Natural logarithm of the pressure in Pa at the base of each layer.
-    pressures: [R; COUNT],
+    /// Temperature at the base of each layer, K, and natural logarithm of the pressure in Pa there.
+    bases: [[R; 2]; COUNT],
 }
 
 /// A place within a layer.
@@ -122,23 +120,25 @@ impl<R: Real> OffStandard<R> {
     pub fn new(site_altitude: R, site_temperature: R, site_pressure: R) -> Self {
         let (site, _) = reach(site_altitude);
         let offset = site_temperature - standard_temperature(site);
-        let temperatures = TABLES.temperatures.map(|base| offset + base);
+        let zero = R::splat(0.0);
         let mut day = Self {
             offset,
-            temperatures,
-            pressures: [R::splat(0.0); COUNT],
+            bases: TABLES.temperatures.map(|base| [offset + base, zero]),
         };
         // First with the logarithm of the pressure counted from sea level, then moved as a whole to
         // agree with the barometer.
         for k in 1..COUNT {
+            let [base, pressure] = day.bases[k - 1];
             let rise = R::splat(KNOTS[k] - KNOTS[k - 1]);
-            let top = temperatures[k - 1] + rise * TABLES.gradients[k - 1];
-            day.pressures[k] = day.pressures[k - 1]
-                + (top / temperatures[k - 1]).ln() * TABLES.exponents[k - 1]
-                + rise / temperatures[k - 1] * TABLES.falls[k - 1];
+            let top = base + rise * TABLES.gradients[k - 1];
+            day.bases[k][1] = pressure
+                + (top / base).ln() * TABLES.exponents[k - 1]
+                + rise / base * TABLES.falls[k - 1];
         }
         let shift = site_pressure.ln() - day.place(site).pressure;
-        day.pressures = day.pressures.map(|pressure| pressure + shift);
+        for [_, pressure] in &mut day.bases {
+            *pressure = *pressure + shift;
+        }
         day
     }
 
@@ -178,15 +178,21 @@ impl<R: Real> OffStandard<R> {
 
     /// Temperature and pressure at a geopotential altitude, m.
     fn place(&self, geopotential: R) -> Place<R> {
-        let cell = geopotential.locate(&KNOTS);
-        let rise = geopotential - R::pick_constant(&KNOTS, cell, 0);
-        let gradient = R::pick_constant(&TABLES.gradients, cell, 0);
-        let base = R::pick(&self.temperatures, cell, 0);
+        let cell = geopotential.locate(exact::layer);
+        let [bottom, gradient, exponent, fall] = R::gather(cell, |k| {
+            let Tables {
+                gradients,
+                exponents,
+                falls,
+                ..
+            } = &TABLES;
+            [KNOTS[k], gradients[k], exponents[k], falls[k]]
+        });
+        let rise = geopotential - bottom;
+        let [base, base_pressure] = R::pick(&self.bases, cell);
         let temperature = base + gradient * rise;
         // One of the two terms is zero, so that no lane has to choose.
-        let pressure = R::pick(&self.pressures, cell, 0)
-            + (temperature / base).ln() * R::pick_constant(&TABLES.exponents, cell, 0)
-            + rise / base * R::pick_constant(&TABLES.falls, cell, 0);
+        let pressure = base_pressure + (temperature / base).ln() * exponent + rise / base * fall;
         Place {
             temperature,
             pressure,
@@ -205,8 +211,9 @@ fn reach<R: Real>(altitude: R) -> (R, R) {
 
 /// Temperature of the standard at a geopotential altitude, m.
 fn standard_temperature<R: Real>(geopotential: R) -> R {
-    let cell = geopotential.locate(&KNOTS);
-    let rise = geopotential - R::pick_constant(&KNOTS, cell, 0);
-    R::pick_constant(&TABLES.temperatures, cell, 0)
-        + R::pick_constant(&TABLES.gradients, cell, 0) * rise
+    let cell = geopotential.locate(exact::layer);
+    let [bottom, base, gradient] = R::gather(cell, |k| {
+        [KNOTS[k], TABLES.temperatures[k], TABLES.gradients[k]]
+    });
+    base + gradient * (geopotential - bottom)
 }

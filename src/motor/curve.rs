@@ -5,16 +5,29 @@ use crate::error::{Error, Result};
 /// Most points a thrust curve may have; the step grid follows every point.
 pub const MAX_CURVE_POINTS: usize = 256;
 
-/// Thrust against time as given, its impulse up to each knot, and the steps the ascent takes in each
-/// interval.
+/// Shares of the mean thrust at which the flight's thrust has a kink: below the first the pressure term
+/// fades, so that it ends with the flow (own choice), and above the second thrust counts as full.
+pub(crate) const KINKS: [f64; 2] = [0.1, 1.0];
+
+/// Thrust against time as given, and the intervals in which the ascent steps.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Curve {
-    /// Times of the knots, s, from zero.
+    /// Times of the points given, s, from zero.
     pub times: Vec<f64>,
-    /// Thrust at the knots, N, at the basis given.
+    /// Thrust there, N, at the basis given.
     pub forces: Vec<f64>,
-    /// Impulse from the start to each knot, N s.
-    pub impulses: Vec<f64>,
+    knots: Vec<Knot>,
+}
+
+/// Where a step of the ascent must end: at every point given, and where thrust has a kink between two.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(crate) struct Knot {
+    /// Time, s.
+    pub time: f64,
+    /// Thrust, N.
+    pub force: f64,
+    /// Impulse from the start, N s.
+    pub impulse: f64,
 }
 
 impl Curve {
@@ -66,32 +79,33 @@ impl Curve {
         let start = points[0].0;
         let times: Vec<f64> = points.iter().map(|(time, _)| time - start).collect();
         let forces: Vec<f64> = points.iter().map(|(_, force)| *force).collect();
-        let mut impulses = vec![0.0];
-        for k in 1..times.len() {
-            let step = 0.5 * (forces[k] + forces[k - 1]) * (times[k] - times[k - 1]);
-            impulses.push(impulses[k - 1] + step);
+        if forces.iter().all(|force| *force == 0.0) {
+            return wrong(
+                "the thrust is zero throughout; give at least one row a thrust above it".to_owned(),
+            );
         }
-        let curve = Self {
+        let knots = knots(&times, &forces);
+        Ok(Self {
             times,
             forces,
-            impulses,
-        };
-        if curve.impulse() > 0.0 {
-            Ok(curve)
-        } else {
-            wrong(
-                "the thrust is zero throughout; give at least one row a thrust above it".to_owned(),
-            )
-        }
+            knots,
+        })
     }
 
     /// Constant thrust of one newton for one second; [`super::drive()`] scales it.
     pub fn constant() -> Self {
+        let (times, forces) = (vec![0.0, 1.0], vec![1.0, 1.0]);
+        let knots = knots(&times, &forces);
         Self {
-            times: vec![0.0, 1.0],
-            forces: vec![1.0, 1.0],
-            impulses: vec![0.0, 1.0],
+            times,
+            forces,
+            knots,
         }
+    }
+
+    /// Both ends of an interval in which the ascent steps.
+    pub(crate) fn interval(&self, interval: usize) -> [Knot; 2] {
+        [self.knots[interval], self.knots[interval + 1]]
     }
 
     /// Time from the first to the last knot, s.
@@ -101,7 +115,7 @@ impl Curve {
 
     /// Total impulse, N s.
     pub fn impulse(&self) -> f64 {
-        self.impulses[self.impulses.len() - 1]
+        self.knots[self.knots.len() - 1].impulse
     }
 
     /// Mean thrust over the duration, N.
@@ -109,16 +123,84 @@ impl Curve {
         self.impulse() / self.duration()
     }
 
-    /// Number of intervals between knots.
+    /// Number of intervals in which the ascent steps: those between the points given, divided where
+    /// thrust passes its mean or a tenth of it.
     pub fn intervals(&self) -> usize {
-        self.times.len() - 1
+        self.knots.len() - 1
     }
 
     /// Steps of each interval when the whole burn gets about `total` of them: in proportion to the
-    /// interval, never fewer than one. They do not depend on how the curve is scaled, so every
+    /// interval and even in number, never fewer than two. They do not depend on how the curve is scaled, so every
     /// design of a study steps alike.
     pub fn steps(&self, interval: usize, total: usize) -> usize {
-        let share = (self.times[interval + 1] - self.times[interval]) / self.duration();
-        ((share * total as f64).ceil() as usize).max(1)
+        let [start, end] = self.interval(interval);
+        let share = (end.time - start.time) / self.duration();
+        2 * ((share * total as f64 * 0.5).ceil() as usize).max(1)
+    }
+}
+
+/// The points given and those between them at which thrust has a kink.
+fn knots(times: &[f64], forces: &[f64]) -> Vec<Knot> {
+    let points = |k: usize| (times[k], forces[k]);
+    let pairs = || (1..times.len()).map(|k| (points(k - 1), points(k)));
+    let area = |(start, end): ((f64, f64), (f64, f64))| 0.5 * (start.1 + end.1) * (end.0 - start.0);
+    let mean = pairs().map(area).sum::<f64>() / times[times.len() - 1];
+    let mut knots = vec![Knot {
+        time: times[0],
+        force: forces[0],
+        impulse: 0.0,
+    }];
+    for (start, end) in pairs() {
+        let rise = end.1 - start.1;
+        let mut places: Vec<(f64, f64)> = KINKS
+            .into_iter()
+            .map(|share| (share * mean - start.1) / rise)
+            .filter(|place| (NEAR..1.0 - NEAR).contains(place))
+            .map(|place| (start.0 + place * (end.0 - start.0), start.1 + place * rise))
+            .collect();
+        places.sort_by(|a, b| a.0.total_cmp(&b.0));
+        for (time, force) in places.into_iter().chain([end]) {
+            let last = knots[knots.len() - 1];
+            let impulse = last.impulse + area(((last.time, last.force), (time, force)));
+            knots.push(Knot {
+                time,
+                force,
+                impulse,
+            });
+        }
+    }
+    knots
+}
+
+/// Share of an interval within which a kink counts as lying on its end.
+const NEAR: f64 = 1e-6;
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn intervals_end_where_thrust_passes_its_mean_and_a_tenth_of_it() {
+        let curve = Curve::new(&[(1.0, 0.0), (3.0, 4.0), (5.0, 0.0)]).expect("a curve");
+        let knots: Vec<(f64, f64, f64)> = (0..curve.intervals())
+            .map(|k| curve.interval(k)[1])
+            .map(|knot| (knot.time, knot.force, knot.impulse))
+            .collect();
+        let by_hand = [
+            (0.1, 0.2, 0.01),
+            (1.0, 2.0, 1.0),
+            (2.0, 4.0, 4.0),
+            (3.0, 2.0, 7.0),
+            (3.9, 0.2, 7.99),
+            (4.0, 0.0, 8.0),
+        ];
+        for (knot, by_hand) in knots.iter().zip(by_hand) {
+            approx::assert_relative_eq!(knot.0, by_hand.0, epsilon = 1e-14);
+            approx::assert_relative_eq!(knot.1, by_hand.1, epsilon = 1e-14);
+            approx::assert_relative_eq!(knot.2, by_hand.2, epsilon = 1e-14);
+        }
+        assert_eq!(knots.len(), by_hand.len());
+        assert_eq!((curve.times.len(), curve.mean()), (3, 2.0));
+        assert_eq!(Curve::constant().intervals(), 1);
     }
 }

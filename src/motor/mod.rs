@@ -3,5 +3,6 @@
 mod curve;
 mod drive;
 
+pub(crate) use curve::KINKS;
 pub use curve::{Curve, MAX_CURVE_POINTS};
 pub use drive::{Drive, Motor, ThrustBasis, ThrustRule, drive};

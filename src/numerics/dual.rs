@@ -128,14 +128,18 @@ impl<const K: usize> Real for Dual<K> {
     fn select(self, other: Self, mask: bool) -> Self {
         if mask { self } else { other }
     }
-    fn locate(self, knots: &[f64]) -> usize {
-        self.value.locate(knots)
+    fn locate(self, find: impl Fn(f64) -> usize) -> usize {
+        find(self.value)
     }
-    fn pick_constant(table: &[f64], cell: usize, offset: usize) -> Self {
-        Self::splat(table[cell + offset])
+    fn pick<const C: usize>(table: &[[Self; C]], cell: usize) -> [Self; C] {
+        table[cell]
     }
-    fn pick(table: &[Self], cell: usize, offset: usize) -> Self {
-        table[cell + offset]
+    fn split(self) -> (usize, Self) {
+        let (cell, fraction) = self.value.split();
+        (cell, self.scaled(fraction, 1.0))
+    }
+    fn gather<const C: usize>(cell: usize, row: impl Fn(usize) -> [f64; C]) -> [Self; C] {
+        row(cell).map(Self::splat)
     }
     fn is_finite(self) -> bool {
         self.value.is_finite()

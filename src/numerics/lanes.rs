@@ -1,49 +1,81 @@
 //! [`Lanes`]: a block of designs evaluated side by side.
 
+// Plain loops over the lanes become vector instructions only where the compiler sees them whole.
+#![allow(clippy::inline_always)]
+
 use super::real::{Mask, Real};
 use std::ops::{Add, BitAnd, BitOr, Div, Mul, Neg, Not, Sub};
 
 /// `N` numbers, one per design of a block. Plain arrays in plain loops: the compiler turns them
 /// into vector instructions, and each lane keeps the very bits of a scalar run.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[repr(align(64))]
 pub struct Lanes<const N: usize>(pub [f64; N]);
 
-/// One truth value per lane.
+/// One truth value per lane: all bits set for true, none for false.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub struct LaneMask<const N: usize>([bool; N]);
+#[repr(align(64))]
+pub struct LaneMask<const N: usize>([u64; N]);
 
 impl<const N: usize> Lanes<N> {
+    #[inline(always)]
+    fn each(self, operation: impl Fn(f64) -> f64) -> Self {
+        let mut out = self;
+        for lane in 0..N {
+            out.0[lane] = operation(self.0[lane]);
+        }
+        out
+    }
+
+    #[inline(always)]
     fn zip(self, other: Self, operation: impl Fn(f64, f64) -> f64) -> Self {
-        Self(std::array::from_fn(|lane| {
-            operation(self.0[lane], other.0[lane])
-        }))
+        let mut out = self;
+        for lane in 0..N {
+            out.0[lane] = operation(self.0[lane], other.0[lane]);
+        }
+        out
+    }
+}
+
+impl<const N: usize> LaneMask<N> {
+    #[inline(always)]
+    fn zip(self, other: Self, operation: impl Fn(u64, u64) -> u64) -> Self {
+        let mut out = self;
+        for lane in 0..N {
+            out.0[lane] = operation(self.0[lane], other.0[lane]);
+        }
+        out
     }
 }
 
 impl<const N: usize> Mask for LaneMask<N> {
+    #[inline(always)]
     fn any(self) -> bool {
-        self.0.iter().any(|lane| *lane)
+        self.0.iter().fold(0, |all, lane| all | lane) != 0
     }
 }
 
 impl<const N: usize> BitAnd for LaneMask<N> {
     type Output = Self;
+    #[inline(always)]
     fn bitand(self, other: Self) -> Self {
-        Self(std::array::from_fn(|lane| self.0[lane] & other.0[lane]))
+        self.zip(other, |a, b| a & b)
     }
 }
 
 impl<const N: usize> BitOr for LaneMask<N> {
     type Output = Self;
+    #[inline(always)]
     fn bitor(self, other: Self) -> Self {
-        Self(std::array::from_fn(|lane| self.0[lane] | other.0[lane]))
+        self.zip(other, |a, b| a | b)
     }
 }
 
 impl<const N: usize> Not for LaneMask<N> {
     type Output = Self;
+    #[inline(always)]
     fn not(self) -> Self {
-        Self(self.0.map(|lane| !lane))
+        self.zip(self, |a, _| !a)
     }
 }
 
@@ -51,14 +83,16 @@ macro_rules! lane_operator {
     ($($trait:ident $method:ident $operator:tt),*) => {$(
         impl<const N: usize> $trait for Lanes<N> {
             type Output = Self;
+            #[inline(always)]
             fn $method(self, other: Self) -> Self {
                 self.zip(other, |a, b| a $operator b)
             }
         }
         impl<const N: usize> $trait<f64> for Lanes<N> {
             type Output = Self;
+            #[inline(always)]
             fn $method(self, other: f64) -> Self {
-                Self(self.0.map(|lane| lane $operator other))
+                self.each(|lane| lane $operator other)
             }
         }
     )*};
@@ -67,8 +101,9 @@ lane_operator!(Add add +, Sub sub -, Mul mul *, Div div /);
 
 impl<const N: usize> Neg for Lanes<N> {
     type Output = Self;
+    #[inline(always)]
     fn neg(self) -> Self {
-        Self(self.0.map(|lane| -lane))
+        self.each(|lane| -lane)
     }
 }
 
@@ -76,6 +111,7 @@ impl<const N: usize> Real for Lanes<N> {
     type Mask = LaneMask<N>;
     type Cell = [usize; N];
 
+    #[inline(always)]
     fn splat(value: f64) -> Self {
         Self([value; N])
     }
@@ -88,33 +124,84 @@ impl<const N: usize> Real for Lanes<N> {
         }
         out
     }
+    #[inline(always)]
     fn sqrt(self) -> Self {
-        Self(self.0.map(f64::sqrt))
+        self.each(f64::sqrt)
     }
+    #[inline(always)]
     fn lt(self, other: Self) -> LaneMask<N> {
-        LaneMask(std::array::from_fn(|lane| self.0[lane] < other.0[lane]))
-    }
-    fn select(self, other: Self, mask: LaneMask<N>) -> Self {
-        Self(std::array::from_fn(|lane| {
-            if mask.0[lane] {
-                self.0[lane]
+        let mut out = LaneMask([0; N]);
+        for lane in 0..N {
+            out.0[lane] = if self.0[lane] < other.0[lane] {
+                u64::MAX
             } else {
-                other.0[lane]
+                0
+            };
+        }
+        out
+    }
+    #[inline(always)]
+    fn select(self, other: Self, mask: LaneMask<N>) -> Self {
+        let mut out = other;
+        for lane in 0..N {
+            let (own, rest) = (self.0[lane].to_bits(), other.0[lane].to_bits());
+            out.0[lane] = f64::from_bits((own & mask.0[lane]) | (rest & !mask.0[lane]));
+        }
+        out
+    }
+    #[inline(always)]
+    fn locate(self, find: impl Fn(f64) -> usize) -> [usize; N] {
+        let mut cells = [0; N];
+        for (cell, value) in cells.iter_mut().zip(self.0) {
+            *cell = find(value);
+        }
+        cells
+    }
+    #[inline(always)]
+    fn pick<const K: usize>(table: &[[Self; K]], cell: [usize; N]) -> [Self; K] {
+        let mut out = [Self([0.0; N]); K];
+        for (lane, cell) in cell.into_iter().enumerate() {
+            for (column, value) in out.iter_mut().zip(&table[cell]) {
+                column.0[lane] = value.0[lane];
             }
-        }))
+        }
+        out
     }
-    fn locate(self, knots: &[f64]) -> [usize; N] {
-        self.0.map(|lane| lane.locate(knots))
+    #[inline(always)]
+    fn split(self) -> ([usize; N], Self) {
+        let (mut cells, mut fraction) = ([0; N], self);
+        for (cell, part) in cells.iter_mut().zip(&mut fraction.0) {
+            (*cell, *part) = part.split();
+        }
+        (cells, fraction)
     }
-    fn pick_constant(table: &[f64], cell: [usize; N], offset: usize) -> Self {
-        Self(cell.map(|cell| table[cell + offset]))
+    #[inline(always)]
+    fn gather<const K: usize>(cell: [usize; N], row: impl Fn(usize) -> [f64; K]) -> [Self; K] {
+        let mut out = [Self([0.0; N]); K];
+        for (lane, cell) in cell.into_iter().enumerate() {
+            for (column, value) in out.iter_mut().zip(row(cell)) {
+                column.0[lane] = value;
+            }
+        }
+        out
     }
-    fn pick(table: &[Self], cell: [usize; N], offset: usize) -> Self {
-        Self(std::array::from_fn(|lane| {
-            table[cell[lane] + offset].0[lane]
-        }))
+    #[inline(always)]
+    fn min(self, other: Self) -> Self {
+        self.zip(other, |a, b| if b < a { b } else { a })
+    }
+    #[inline(always)]
+    fn max(self, other: Self) -> Self {
+        self.zip(other, |a, b| if a < b { b } else { a })
     }
     fn is_finite(self) -> LaneMask<N> {
-        LaneMask(self.0.map(f64::is_finite))
+        let mut out = LaneMask([0; N]);
+        for lane in 0..N {
+            out.0[lane] = if self.0[lane].is_finite() {
+                u64::MAX
+            } else {
+                0
+            };
+        }
+        out
     }
 }

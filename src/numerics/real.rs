@@ -46,12 +46,16 @@ pub trait Real:
     /// `self` where the mask is true, `other` elsewhere.
     fn select(self, other: Self, mask: Self::Mask) -> Self;
 
-    /// The cell `k` with `knots[k] <= self < knots[k + 1]`, clamped to the table.
-    fn locate(self, knots: &[f64]) -> Self::Cell;
-    /// Entry `cell + offset` of a table of constants.
-    fn pick_constant(table: &[f64], cell: Self::Cell, offset: usize) -> Self;
-    /// Entry `cell + offset` of a table that differs from lane to lane.
-    fn pick(table: &[Self], cell: Self::Cell, offset: usize) -> Self;
+    /// The cell of a table that a scalar function finds for each lane.
+    fn locate(self, find: impl Fn(f64) -> usize) -> Self::Cell;
+    /// The row of each lane's cell of a table that differs from lane to lane.
+    fn pick<const K: usize>(table: &[[Self; K]], cell: Self::Cell) -> [Self; K];
+
+    /// Number of the cell that a place on even cells of width one lies in, and how far it reaches into
+    /// it, from 0 to 1; a place on an edge may count to either side. Takes 0 to 2^31.
+    fn split(self) -> (Self::Cell, Self);
+    /// The same row of constants for every lane's cell.
+    fn gather<const K: usize>(cell: Self::Cell, row: impl Fn(usize) -> [f64; K]) -> [Self; K];
 
     /// Whether this is a number at all and finite.
     fn is_finite(self) -> Self::Mask;
@@ -156,19 +160,28 @@ impl Real for f64 {
     fn select(self, other: Self, mask: bool) -> Self {
         if mask { self } else { other }
     }
-    fn locate(self, knots: &[f64]) -> usize {
-        knots
-            .partition_point(|knot| *knot <= self)
-            .clamp(1, knots.len() - 1)
-            - 1
+    fn locate(self, find: impl Fn(f64) -> usize) -> usize {
+        find(self)
     }
-    fn pick_constant(table: &[f64], cell: usize, offset: usize) -> Self {
-        table[cell + offset]
+    #[inline]
+    fn pick<const K: usize>(table: &[[Self; K]], cell: usize) -> [Self; K] {
+        table[cell]
     }
-    fn pick(table: &[Self], cell: usize, offset: usize) -> Self {
-        table[cell + offset]
+    #[inline]
+    fn split(self) -> (usize, f64) {
+        // Adding `WHOLE` rounds to a whole number, which then stands in the lowest bits: vector
+        // instructions of every processor can do that.
+        let whole = (self - 0.5) + WHOLE;
+        (whole.to_bits() as u32 as usize, self - (whole - WHOLE))
+    }
+    #[inline]
+    fn gather<const K: usize>(cell: usize, row: impl Fn(usize) -> [f64; K]) -> [Self; K] {
+        row(cell)
     }
     fn is_finite(self) -> bool {
         f64::is_finite(self)
     }
 }
+
+/// 2^52 and half of it: neighbouring numbers are one apart on either side.
+const WHOLE: f64 = 6_755_399_441_055_744.0;

@@ -1,6 +1,8 @@
 //! Cubics over shared knots: natural splines, twice continuously differentiable, so that a fixed step
 //! grid and its derivatives see no kinks; and monotone ones, which never leave the range of a table.
 
+use super::even::cubic_at;
+use super::finder::Finder;
 use super::real::Real;
 
 /// Ascending abscissae with the factored equations of the natural cubic spline. The knots are
@@ -12,16 +14,19 @@ use super::real::Real;
 #[derive(Debug, Clone, PartialEq)]
 pub struct Knots {
     x: Vec<f64>,
+    /// One over the width of each cell.
+    per_width: Vec<f64>,
+    finder: Finder,
     /// Elimination factors of the tridiagonal system for the second derivatives.
     factor: Vec<f64>,
     pivot: Vec<f64>,
 }
 
-/// Ordinates and slopes of one curve, held in a fixed array (lane scratch).
+/// One curve as a cubic per cell, `c0 + c1 s + c2 s2 + c3 s3` with `s` from 0 to 1, held in a fixed
+/// array (lane scratch).
 #[derive(Debug, Clone, Copy)]
 pub struct Column<R, const N: usize> {
-    y: [R; N],
-    slope: [R; N],
+    cubics: [[R; 4]; N],
 }
 
 impl Knots {
@@ -35,7 +40,22 @@ impl Knots {
             pivot[i] = ratio * factor[i - 1] + 2.0;
             factor[i] = (ratio - 1.0) / pivot[i];
         }
-        Self { x, factor, pivot }
+        let widths = x.windows(2).map(|pair| pair[1] - pair[0]);
+        Self {
+            per_width: widths.map(|width| 1.0 / width).collect(),
+            finder: Finder::new(&x),
+            factor,
+            pivot,
+            x,
+        }
+    }
+
+    /// Least distance of two knots.
+    pub fn narrowest(&self) -> f64 {
+        self.x
+            .windows(2)
+            .map(|pair| pair[1] - pair[0])
+            .fold(f64::INFINITY, f64::min)
     }
 
     /// The abscissae.
@@ -67,7 +87,7 @@ impl Knots {
                 slope[n - 1] = chord + (curvature[i] + curvature[i + 1] * 2.0) * (width / 6.0);
             }
         }
-        Column { y, slope }
+        self.joined(&y, &slope)
     }
 
     /// The curve through `y` that rises and falls only where the ordinates do, once continuously
@@ -104,13 +124,11 @@ impl Knots {
                 slope
             }
         };
-        let mut column = Column {
-            y: [R::splat(0.0); N],
-            slope: [R::splat(0.0); N],
-        };
+        let mut y = [R::splat(0.0); N];
+        let mut slopes = y;
         for (i, ordinate) in ordinates.iter().enumerate().take(n) {
-            column.y[i] = R::splat(*ordinate);
-            column.slope[i] = R::splat(if i == 0 {
+            y[i] = R::splat(*ordinate);
+            slopes[i] = R::splat(if i == 0 {
                 end(0, 1.min(n - 2))
             } else if i == n - 1 {
                 end(n - 2, n.saturating_sub(3))
@@ -118,25 +136,35 @@ impl Knots {
                 inner(i)
             });
         }
-        column
+        self.joined(&y, &slopes)
     }
 
-    /// Where `x` lies: its cell and the four weights of the cubic. Beyond either end the end value holds.
+    /// The cubics that meet ordinates and slopes at the knots.
+    fn joined<R: Real, const N: usize>(&self, y: &[R; N], slope: &[R; N]) -> Column<R, N> {
+        let mut cubics = [[R::splat(0.0); 4]; N];
+        for (i, pair) in self.x.windows(2).enumerate() {
+            let width = pair[1] - pair[0];
+            let rise = y[i + 1] - y[i];
+            let (start, end) = (slope[i] * width, slope[i + 1] * width);
+            cubics[i] = [
+                y[i],
+                start,
+                rise * 3.0 - start * 2.0 - end,
+                start + end - rise * 2.0,
+            ];
+        }
+        Column { cubics }
+    }
+
+    /// Where `x` lies: its cell and how far it reaches into it. Beyond either end the end value holds.
+    #[inline]
     pub fn place<R: Real>(&self, x: R) -> Place<R> {
-        let last = self.x.len() - 1;
-        let x = x.clamp(self.x[0], self.x[last]);
-        let cell = x.locate(&self.x);
-        let left = R::pick_constant(&self.x, cell, 0);
-        let right = R::pick_constant(&self.x, cell, 1);
-        let width = right - left;
-        let b = (x - left) / width;
-        let a = -b + 1.0;
+        let x = x.clamp(self.x[0], self.x[self.x.len() - 1]);
+        let cell = self.finder.cell(&self.x, x);
+        let [left, per_width] = R::gather(cell, |k| [self.x[k], self.per_width[k]]);
         Place {
             cell,
-            left: a * a * (b * 2.0 + 1.0),
-            right: b * b * (a * 2.0 + 1.0),
-            left_slope: a * a * b * width,
-            right_slope: -(b * b * a * width),
+            s: (x - left) * per_width,
         }
     }
 }
@@ -145,27 +173,23 @@ impl Knots {
 #[derive(Debug, Clone, Copy)]
 pub struct Place<R: Real> {
     cell: R::Cell,
-    left: R,
-    right: R,
-    left_slope: R,
-    right_slope: R,
+    s: R,
 }
 
 impl<R: Real, const N: usize> Column<R, N> {
     /// The curve with every ordinate multiplied.
     pub fn scaled(self, factor: R) -> Self {
         Self {
-            y: self.y.map(|ordinate| ordinate * factor),
-            slope: self.slope.map(|slope| slope * factor),
+            cubics: self
+                .cubics
+                .map(|cubic| cubic.map(|coefficient| coefficient * factor)),
         }
     }
 
     /// The curve's value.
+    #[inline]
     pub fn at(&self, place: &Place<R>) -> R {
-        place.left * R::pick(&self.y, place.cell, 0)
-            + place.right * R::pick(&self.y, place.cell, 1)
-            + place.left_slope * R::pick(&self.slope, place.cell, 0)
-            + place.right_slope * R::pick(&self.slope, place.cell, 1)
+        cubic_at(&R::pick(&self.cubics, place.cell), place.s)
     }
 }
 

@@ -222,6 +222,10 @@ slots! {
         apogee: Altitude, Always;
         /// Time of apogee after ignition.
         apogee_time: Time, Always;
+        /// Estimated error of the apogee from stepping, mostly several times too large.
+        apogee_error: Length, Always;
+        /// How often the steps of the ascent were doubled because the grid did not serve the design.
+        grid_doublings: Ratio, Always;
         /// Largest dynamic pressure.
         max_dynamic_pressure: PressureDifference, Always;
         /// Altitude of the largest dynamic pressure.

@@ -124,6 +124,8 @@ pub(super) fn ascent_results<R: Real>(trajectory: &Trajectory<R>) -> AscentResul
         burnout_speed: trajectory.burnout_speed,
         apogee: trajectory.apogee,
         apogee_time: trajectory.apogee_time,
+        apogee_error: trajectory.apogee_error,
+        grid_doublings: trajectory.grid_doublings,
         max_dynamic_pressure: trajectory.max_dynamic_pressure,
         max_dynamic_pressure_altitude: trajectory.max_dynamic_pressure_altitude,
         max_mach: trajectory.max_mach,

@@ -2,7 +2,7 @@
 
 use super::given::Stage;
 use super::sheet;
-use crate::ascent::Flight;
+use crate::ascent::{Flight, Leg};
 use crate::error::Result;
 use crate::quantity::{Field, Slots, slots};
 use serde_json::json;
@@ -57,32 +57,25 @@ impl Stage {
 }
 
 fn rows(flight: &Flight<'_, f64>, loaded: f64) -> Vec<ThrustRow<f64>> {
-    let (steps, _) = flight.grid.steps();
-    let mut rows = vec![row(flight, loaded, 0, 0.0)];
+    let steps = flight.grid.steps(0).burn;
+    let mut rows = vec![row(flight, loaded, &flight.leg(0), 0.0)];
     for interval in 0..flight.curve.intervals() {
-        let span = flight.interval_span(interval);
+        let leg = flight.leg(interval);
         let count = flight.curve.steps(interval, steps);
-        let mut places: Vec<f64> = (1..count)
-            .map(|k| span * k as f64 / count as f64)
-            .chain(flight.kink(interval))
-            .chain([span])
-            .collect();
-        places.sort_by(f64::total_cmp);
-        places.dedup();
-        let ends = places.into_iter();
-        rows.extend(ends.map(|within| row(flight, loaded, interval, within)));
+        let ends = (1..=count).map(|k| leg.span * k as f64 / count as f64);
+        rows.extend(ends.map(|within| row(flight, loaded, &leg, within)));
     }
     rows
 }
 
-fn row(flight: &Flight<'_, f64>, loaded: f64, interval: usize, within: f64) -> ThrustRow<f64> {
-    let at = |pressure| flight.thrust(interval, within, pressure).0;
+fn row(flight: &Flight<'_, f64>, loaded: f64, leg: &Leg<f64>, within: f64) -> ThrustRow<f64> {
+    let at = |pressure| leg.thrust(within, pressure).0;
     ThrustRow {
-        time: flight.knot_time(interval) + within,
+        time: leg.time + within,
         thrust_at_basis: at(flight.drive.reference_pressure),
         thrust_in_vacuum: at(0.0),
         thrust_at_sea_level: at(SEA_LEVEL),
         thrust_at_site: at(flight.surface_pressure()),
-        propellant_left: loaded - (flight.lift_off_mass - flight.mass_at(interval, within)),
+        propellant_left: loaded - (flight.lift_off_mass - leg.mass(within)),
     }
 }

@@ -1,4 +1,4 @@
-//! How far the drag of the ascent (columns over Mach, friction fitted over the Reynolds number) lies
+//! How far the drag of the ascent (columns over Mach, friction from tables of its laws) lies
 //! from the full build-up of the same terms.
 
 use crate::{example, with};
@@ -54,14 +54,11 @@ fn largest_error(stage: &Stage, kilometres: f64) -> f64 {
         .fold(0.0, f64::max)
 }
 
-/// The error that the doc of `build_drag` states, by altitude.
-fn stated(part: &str, kilometres: f64) -> f64 {
-    match (part, kilometres) {
-        ("friction", ..=11.0) => 0.003,
-        ("friction", ..=20.0) => 0.005,
-        ("friction", _) => 0.017,
-        (_, ..=20.0) => 0.003,
-        (_, _) => 0.012,
+/// The error that the doc of the columns states.
+fn stated(part: &str) -> f64 {
+    match part {
+        "friction" => 4e-6,
+        _ => 0.006,
     }
 }
 
@@ -80,10 +77,10 @@ fn columns_follow_the_build_up() {
                     &rough
                 };
                 let errors = ALTITUDES.map(|altitude| largest_error(of, altitude));
-                let shown = errors.map(|error| format!("{:.2}", error * 100.0));
+                let shown = errors.map(|error| format!("{:.5}", error * 100.0));
                 println!("  {part:9}{roughness:>7}  {}", shown.join("  "));
                 for (error, altitude) in errors.into_iter().zip(ALTITUDES) {
-                    let stated = stated(part, altitude);
+                    let stated = stated(part);
                     assert!(
                         error <= stated,
                         "{name} {part} {roughness} {altitude}: {error}"
@@ -100,7 +97,7 @@ fn pressure_drag_between_the_knots() {
     for (name, stage) in bodies() {
         let error = largest_error(&only(&stage, 0.0, 1.0), 0.0);
         println!("{name}: {:.2} % of pressure drag", error * 100.0);
-        assert!(error <= 0.0035, "{name}: {error}");
+        assert!(error <= 0.009, "{name}: {error}");
     }
 }
 
@@ -139,10 +136,10 @@ fn near_the_switch_between_smooth_and_rough() {
         }
     }
     println!(
-        "{seen} points near the switch, largest error {:.2} % of friction",
+        "{seen} points near the switch, largest error {:.5} % of friction",
         worst * 100.0
     );
-    assert!(seen > 500 && worst <= 0.004, "{seen} points, {worst}");
+    assert!(seen > 500 && worst <= 4e-6, "{seen} points, {worst}");
 }
 
 /// What it would cost to hold friction at its value at sea level.
@@ -193,7 +190,7 @@ fn the_build_up_is_the_sum_of_its_terms() {
                 .all(|term| *term >= 0.0)
         );
         let columns = build_drag(&terms).coefficient(mach, 7.0, 1.0);
-        approx::assert_relative_eq!(columns, burn.total, max_relative = 0.003);
+        approx::assert_relative_eq!(columns, burn.total, max_relative = 0.006);
     }
 }
 

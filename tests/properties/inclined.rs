@@ -163,11 +163,12 @@ fn upright_agrees_with_the_vertical_course() {
         let vertical = values(&soar(Course::Vertical, grid, design));
         let inclined = values(&soar(Course::Inclined, grid, design));
         for ((one, other), name) in vertical.iter().zip(inclined).zip(VALUES) {
-            // The largest acceleration lies in the burn after the rail, where the steps differ.
-            let tolerance = if name == "max_axial_acceleration" {
-                1e-4
-            } else {
-                tolerance
+            let tolerance = match name {
+                // It lies in the burn after the rail, where the steps differ.
+                "max_axial_acceleration" => 1e-4,
+                // The vertical course finds the end of the rail within a step, the inclined one steps to it.
+                "rail_exit_speed" | "rail_exit_time" => 3.0 * tolerance,
+                _ => tolerance,
             };
             if ["apogee_speed", "downrange"].contains(&name) {
                 assert!(other.abs() < 1e-8, "{name} {other}");
@@ -184,7 +185,7 @@ fn the_trade_grid_is_fine_enough() {
     let fine = values(&soar(Course::Inclined, Grid::Fine, DESIGN));
     for ((one, other), name) in trade.iter().zip(fine).zip(VALUES) {
         let tolerance = match name {
-            name if name.starts_with("rail_exit") => 1e-10,
+            name if name.starts_with("rail_exit") => 1e-6,
             name if name.starts_with("max") => 1e-3,
             _ => 1e-5,
         };

@@ -3,6 +3,9 @@
 // What is computed here is compared, not shipped: the standard library's functions will do.
 #![allow(clippy::disallowed_methods)]
 
+#[path = "../bench/fleet.rs"]
+mod fleet;
+
 mod catalogue;
 mod closed_tank;
 mod derivative;
@@ -22,6 +25,7 @@ mod off_standard;
 mod optimise;
 mod optimise_edges;
 mod standard;
+mod stepping;
 mod sweep;
 mod traps;
 mod vessel;

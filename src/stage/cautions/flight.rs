@@ -83,6 +83,24 @@ pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<Str
     }
 }
 
+/// Tells that the grid did not serve the design, and what came of it.
+pub(super) fn stepping(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let ascent = &outcome.ascent;
+    if ascent.grid_doublings == 0.0 {
+        return;
+    }
+    let (grid, times) = (form.grid.word(), (1u32 << ascent.grid_doublings as u32));
+    let mut said = format!(
+        "the step grid \"{grid}\" did not serve this design: it was flown with {times} times the steps, \
+         estimated error of the apogee {:.2} m",
+        ascent.apogee_error
+    );
+    if ascent.apogee_error >= form.grid.tolerance() {
+        said.push_str(", still more than the grid stands for: look for a jump in the drag table");
+    }
+    cautions.push(said);
+}
+
 pub(super) fn curve(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let curve = &stage.form().curve;
     if curve.intervals() == 1 && curve.duration() == 1.0 {

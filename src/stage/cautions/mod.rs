@@ -9,7 +9,7 @@ use super::neutral;
 use super::outcome::Outcome;
 use super::schema::INPUTS;
 use crate::quantity::show;
-use flight::{curve, flight};
+use flight::{curve, flight, stepping};
 use pressure::{day, pressure};
 use wall::{seam_in_hoop, wall};
 
@@ -25,6 +25,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     wall(stage, outcome, &mut cautions);
     flight(form, outcome, &mut cautions);
     curve(stage, outcome, &mut cautions);
+    stepping(form, outcome, &mut cautions);
     estimate(outcome, &mut cautions);
     what_if(stage, &mut cautions);
     cautions

@@ -62,6 +62,13 @@ fn taken(leaf: &str) -> &'static str {
         "apogee" | "apogee_time" | "apogee_speed" | "downrange" => {
             "Taken where the climb ends, after the coast."
         }
+        "apogee_error" => {
+            "Taken from how far pairs of steps lie from Simpson's rule over both, added up without regard \
+             to signs."
+        }
+        "grid_doublings" => {
+            "Counted until that estimated error fell below what the grid takes without more steps."
+        }
         "max_mach" => "Taken as the largest along the flight of speed over speed of sound.",
         "max_axial_acceleration" => "Taken as the largest along the flight of (T - D) / m.",
         _ => "Taken where rho v^2 / 2 is largest along the flight.",
