@@ -52,20 +52,38 @@ pub fn curve() -> Curve {
     Curve::new(&points).expect("a thrust curve")
 }
 
+/// Launch site above sea level, m.
+pub const SITE_ALTITUDE: f64 = 300.0;
+/// Exit area of the nozzle, m2, and the ambient pressure the thrust refers to, Pa.
+pub const EXIT_AREA: f64 = 0.006;
+pub const REFERENCE_PRESSURE: f64 = 101_325.0;
+/// Thickness of the fins, m, and their number.
+pub const FIN_THICKNESS: f64 = 0.004;
+pub const FINS: usize = 4;
+
 /// Terms of the drag of a design.
 pub fn terms<R: Real>(design: &Design<R>) -> DragTerms<R> {
-    let [diameter, length, _, _, _, _, roughness, _] = *design;
-    let zero = R::splat(0.0);
+    let [diameter, _, _, _, _, _, roughness, _] = *design;
+    let (body, fin) = shapes(design);
     let form = BodyForm {
         nose: NoseShape::VonKarman,
         nose_rule: NoseRule::Length,
         bay_rule: BayRule::Length,
         skin_rule: SkinRule::TankIsAirframe,
         fins: FinForm {
-            count: 4,
+            count: FINS,
             rule: FinRule::Size,
         },
     };
+    let (thickness, exit_area) = (R::splat(FIN_THICKNESS), R::splat(EXIT_AREA));
+    let given = GivenDrag::on(diameter);
+    DragTerms::new(&form, &body, &fin, thickness, roughness, exit_area, &given)
+}
+
+/// Body and fin of a design, as far as its drag asks for them.
+pub fn shapes<R: Real>(design: &Design<R>) -> (Body<R>, Planform<R>) {
+    let [diameter, length, ..] = *design;
+    let zero = R::splat(0.0);
     let body = Body {
         diameter,
         frontal_diameter: diameter,
@@ -89,9 +107,7 @@ pub fn terms<R: Real>(design: &Design<R>) -> DragTerms<R> {
         mass: zero,
         centroid: zero,
     };
-    let (thickness, exit_area) = (R::splat(0.004), R::splat(0.006));
-    let given = GivenDrag::on(diameter);
-    DragTerms::new(&form, &body, &fin, thickness, roughness, exit_area, &given)
+    (body, fin)
 }
 
 /// The ascent of a design, its drag columns built on the way.
@@ -121,12 +137,12 @@ pub fn ascend<R: Real>(
             mean_thrust,
             burn_time,
             exhaust_speed,
-            reference_pressure: R::splat(101_325.0),
-            exit_area: R::splat(0.006),
+            reference_pressure: R::splat(REFERENCE_PRESSURE),
+            exit_area: R::splat(EXIT_AREA),
         },
         drag: &build_drag(&terms(design)),
         air: AirModel::Standard,
-        site_altitude: R::splat(300.0),
+        site_altitude: R::splat(SITE_ALTITUDE),
         course,
         elevation: elevation * (PI / 180.0),
         rail_length: R::splat(8.0),
