@@ -11,7 +11,6 @@ from peers.fleet import (
     FADING,
     GAS_CONSTANT,
     LAPSE,
-    MACH_CELL,
     SEA_LEVEL_PRESSURE,
     SEA_LEVEL_TEMPERATURE,
     STANDARD_GRAVITY,

@@ -53,8 +53,8 @@ class Fleet:
     begins: Array
     """(n, k) Time within the leg from which it is flown, s: none of it before lift-off."""
     engines: Array
-    """(n, 6) Mean thrust N, reference pressure Pa, exit area m2, reference area m2, half of one over
-    exhaust speed s/m, burnout mass kg."""
+    """(n, 6) Mean thrust N, reference pressure Pa, exit area m2, reference area m2, half of one
+    over exhaust speed s/m, burnout mass kg."""
     columns: Array
     """(n, c, 8) Pressure drag in a cell, by powers of the way into it: four coefficients without
     thrust, four of what full thrust adds."""

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numba
 import numpy as np
 
 from peers import scalar
-from peers.fleet import Array, Fleet
+
+if TYPE_CHECKING:
+    from peers.fleet import Array, Fleet
 
 acceleration = numba.njit(scalar.acceleration)
 

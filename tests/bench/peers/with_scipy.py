@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from dataclasses import dataclass
+from itertools import pairwise
+from typing import TYPE_CHECKING
 
 import numpy as np
 from scipy.integrate import solve_ivp
 
-from peers.fleet import Array, Fleet
 from peers.scalar import acceleration
+
+if TYPE_CHECKING:
+    from peers.fleet import Array, Fleet
 
 
 @dataclass(frozen=True)
@@ -68,7 +72,7 @@ def ascend(fleet: Fleet, index: int, setting: Setting) -> tuple[float, float]:
     inner = [start for start in starts if start > lift_off] if setting.stops else []
     state = np.array([fleet.site, 0.0])
     times = [lift_off, *inner, end]
-    for start, stop in zip(times[:-1], times[1:], strict=True):
+    for start, stop in pairwise(times):
         state = solve_ivp(burning, (start, stop), state, **options).y[:, -1]
     coast = solve_ivp(coasting, (end, end + 300.0), state, events=climbing, **options)
     return state[0] - fleet.site, coast.y_events[0][0][0] - fleet.site
