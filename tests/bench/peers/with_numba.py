@@ -12,7 +12,8 @@ from peers import scalar
 if TYPE_CHECKING:
     from peers.fleet import Array, Fleet
 
-acceleration = numba.njit(scalar.acceleration)
+compiled = numba.njit(fastmath=True, error_model="numpy")
+acceleration = compiled(scalar.acceleration)
 
 
 def solve(fleet: Fleet, steps: tuple[int, int]) -> Array:
@@ -24,7 +25,7 @@ def solve(fleet: Fleet, steps: tuple[int, int]) -> Array:
     return flown - fleet.site
 
 
-@numba.njit
+@compiled
 def ascend(
     legs: Any,
     begins: Any,
