@@ -26,7 +26,7 @@ def largest_error(flown, truth):
 
 
 def test_the_fine_grid_agrees_with_an_adaptive_solver_of_eighth_order(truth):
-    """The library reads friction from a polynomial within about 2e-5, which is most of this."""
+    """Most of the difference is the library's polynomial for friction, not its steps."""
     burnout, apogee = largest_error(own.solve(len(truth), "fine"), truth)
     assert burnout < 0.01
     assert apogee < 0.1
