@@ -17,6 +17,7 @@ mod inclined;
 mod lightest;
 mod load;
 mod mass;
+mod oracle;
 mod published;
 mod vessel;
 mod vessel_code;
