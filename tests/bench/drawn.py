@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 COLOURS = ("#000000", "#0072B2", "#D55E00", "#009E73", "#CC79A7", "#56B4E9", "#E69F00", "#999933")
 LINES = ("-", "--", "-.", ":", (0, (5, 1)), (0, (3, 1, 1, 1)), (0, (1, 1)), (0, (8, 2)))
 MARKERS = ("o", "s", "^", "D", "v", "P", "X", "<")
-STYLE = {
+STYLE: dict[Any, Any] = {
     "font.size": 9,
     "axes.spines.top": False,
     "axes.spines.right": False,

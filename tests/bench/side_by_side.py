@@ -177,7 +177,7 @@ def table(points: list[Point]) -> str:
 
 def sizes(most: int) -> list[dict[str, Any]]:
     """Run batches of both grids over sizes and threads; the fine grid stops a decade earlier."""
-    runs = []
+    runs: list[dict[str, Any]] = []
     threads = range(1, (os.cpu_count() or 1) + 1)
     for grid, largest in (("trade", most), ("fine", most // 10)):
         size = 100

@@ -145,7 +145,8 @@ def cubics(mach: Array, ordinates: Array) -> Array:
     """Return the natural splines through rows of ordinates, by powers of the way into a cell."""
     spline = CubicSpline(mach, ordinates, axis=1, bc_type="natural")
     powers = np.diff(mach)[None, :] ** np.arange(4)[:, None]
-    return np.moveaxis(spline.c[::-1] * powers[:, :, None], 0, -1).swapaxes(0, 1)
+    by_power: Array = spline.c[::-1] * powers[:, :, None]
+    return np.moveaxis(by_power, 0, -1).swapaxes(0, 1)
 
 
 def surface(given: dict[str, float]) -> list[float]:
@@ -168,7 +169,8 @@ def lift_off_times(fleet: Fleet) -> Array:
         basis = force + rise * within
         left = mass - (force + basis) * within * half_per_exhaust
         weight = left * STANDARD_GRAVITY * stretch**2
-        return basis + relief * np.minimum(basis / thrust / FADING, 1.0) - weight
+        spare: Array = basis + relief * np.minimum(basis / thrust / FADING, 1.0) - weight
+        return spare
 
     found = np.full(len(fleet), np.nan)
     for leg in range(fleet.legs.shape[1]):

@@ -6,7 +6,7 @@ Conditional expressions stand in place of `min` and `max`, which cost an interpr
 from __future__ import annotations
 
 from math import exp, log10, sqrt
-from typing import Any
+from typing import TYPE_CHECKING
 
 from peers.fleet import (
     EARTH_RADIUS,
@@ -25,6 +25,11 @@ from peers.fleet import (
     TROPOPAUSE_TEMPERATURE,
 )
 
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+    Table = Sequence[Sequence[float]]
+
 FALL = STANDARD_GRAVITY / (GAS_CONSTANT * TROPOPAUSE_TEMPERATURE)
 LOG_SUBSONIC, LOG_SUPERSONIC = log10(38.21), log10(44.62)
 MOST_MACH = 5.0 * (1.0 - 1e-12)
@@ -35,11 +40,11 @@ def acceleration(
     speed: float,
     basis: float,
     mass: float,
-    engine: Any,
-    columns: Any,
-    cells: Any,
-    cell_of: Any,
-    surfaces: Any,
+    engine: Sequence[float],
+    columns: Table,
+    cells: Table,
+    cell_of: Sequence[int],
+    surfaces: Table,
 ) -> float:
     """Return the change of speed, m/s2, under a thrust at its basis, N; arrays as in `Fleet`."""
     stretch = EARTH_RADIUS / (EARTH_RADIUS + altitude)
@@ -82,5 +87,5 @@ def acceleration(
 
     fading = share / FADING
     thrust = basis + (engine[1] - pressure) * engine[2] * (fading if fading < 1.0 else 1.0)
-    force = thrust - 0.5 * density * speed * speed * drag * engine[3]
+    force: float = thrust - 0.5 * density * speed * speed * drag * engine[3]
     return force / mass - STANDARD_GRAVITY * stretch * stretch

@@ -12,7 +12,7 @@ import numpy as np
 from peers.arrays import acceleration, burn_step, coast_step, cubic
 from peers.fleet import MACH_CELL, PER_DESIGN, Array, Fleet
 
-jax.config.update("jax_enable_x64", True)
+jax.config.update("jax_enable_x64", True)  # type: ignore[no-untyped-call]
 
 
 def solve(fleet: Fleet, steps: tuple[int, int]) -> Array:

@@ -21,7 +21,7 @@ def solve(fleet: Fleet, steps: tuple[int, int]) -> Array:
     burn, coast = steps
     counts = np.array(fleet.steps(burn))
     drag = (fleet.columns, fleet.cells, fleet.cell_of, fleet.surfaces)
-    flown = ascend(fleet.legs, fleet.begins, counts, coast, fleet.engines, *drag, fleet.site)
+    flown: Array = ascend(fleet.legs, fleet.begins, counts, coast, fleet.engines, *drag, fleet.site)
     return flown - fleet.site
 
 

@@ -27,10 +27,12 @@ def ascend(fleet: Fleet, steps: tuple[int, int]) -> Array:
     def pressure_drag(mach: Array, power: Array) -> Array:
         cell = fleet.cell_of[(mach / MACH_CELL).astype(np.int64)]
         start, per_width = fleet.cells[cell].T
-        return cubic(fleet.columns[each, cell].T, (mach - start) * per_width, power)
+        drag: Array = cubic(fleet.columns[each, cell].T, (mach - start) * per_width, power)
+        return drag
 
     def push(motion: tuple[Array, Array], basis: Array, mass: Array) -> Array:
-        return acceleration(np, pressure_drag, engine, surfaces, motion, basis, mass)
+        change: Array = acceleration(np, pressure_drag, engine, surfaces, motion, basis, mass)
+        return change
 
     motion = (np.full(len(fleet), fleet.site), np.zeros(len(fleet)))
     for index, count in enumerate(fleet.steps(burn)):
