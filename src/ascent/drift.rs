@@ -7,6 +7,10 @@ use std::array::from_fn;
 /// steps themselves err by a sixteenth of it, at a kink by up to a quarter.
 const SHARE: f64 = 0.25;
 
+/// How often the distance across an error of the direction counts (own choice): gravity turns on what is
+/// turned too far.
+const TURNED: f64 = 3.0;
+
 /// Estimated errors of altitude and vertical speed, added up without regard to their signs.
 ///
 /// Two steps in a row are compared with Simpson's rule over both, which takes the slopes at their ends
@@ -58,6 +62,8 @@ pub(super) struct Errors<R> {
     /// Of the vertical speed, m/s, and the same times the time of the step, m.
     climb: R,
     climb_by_time: R,
+    /// Of the direction of flight, rad.
+    turn: R,
 }
 
 impl<R: Real> Errors<R> {
@@ -67,6 +73,7 @@ impl<R: Real> Errors<R> {
             altitude: zero,
             climb: zero,
             climb_by_time: zero,
+            turn: zero,
         }
     }
 
@@ -78,9 +85,16 @@ impl<R: Real> Errors<R> {
         self.climb_by_time = self.climb_by_time + climb * time;
     }
 
+    /// Takes in an error of the direction of flight.
+    #[inline]
+    pub fn add_turn(&mut self, angle: R) {
+        self.turn = self.turn + angle;
+    }
+
     /// Estimated error of the apogee, m: an error of the speed goes on to the apogee, and drag and
-    /// gravity only make less of it.
-    pub fn of_apogee(&self, time: R) -> R {
-        self.altitude + self.climb * time - self.climb_by_time
+    /// gravity only make less of it; an error of the direction turns the path as a whole and so lifts the
+    /// apogee by its distance across.
+    pub fn of_apogee(&self, time: R, downrange: R) -> R {
+        self.altitude + self.climb * time - self.climb_by_time + self.turn * downrange * TURNED
     }
 }

@@ -13,9 +13,11 @@ use crate::quantity::choice;
 choice! {
     /// How fine the step grid is. Presets of our own.
     pub enum Grid {
-        /// 32 steps in the burn, 28 in the coast: the apogee within 0.1 m.
+        /// 32 steps in the burn, 28 in the coast: the apogee mostly within 0.1 m; half a metre for a
+        /// path that turns far after a slow rail exit or climbs above 20 km.
         Trade = "trade",
-        /// 256 steps in the burn, 256 in the coast: the apogee within a millimetre.
+        /// 256 steps in the burn, 256 in the coast: the apogee mostly within a millimetre; five for such
+        /// paths.
         Fine = "fine",
     }
 }
@@ -30,7 +32,7 @@ pub struct Steps {
 }
 
 impl Grid {
-    /// The number of steps, doubled `doublings` times.
+    /// The number of steps, doubled `doublings` times; an inclined course takes twice as many in the burn.
     pub fn steps(self, doublings: u32) -> Steps {
         let (burn, coast) = match self {
             Self::Trade => (32, 28),

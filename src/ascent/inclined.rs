@@ -99,7 +99,7 @@ pub(super) fn fly_inclined<R: Real>(
         burnout_speed: burnout.sample.speed,
         apogee: altitude - flight.site_altitude,
         apogee_time: time,
-        apogee_error: errors.of_apogee(time),
+        apogee_error: errors.of_apogee(time, ground),
         grid_doublings: zero,
         apogee_speed: horizontal,
         downrange: ground,
@@ -184,12 +184,10 @@ fn burn<R: Real>(
             state = std::array::from_fn(|i| moved[i].select(state[i], flying));
             now = at(within + step, state);
             let [altitude, climb, across, _] = drift.step(step, state, slope(&now));
-            errors.add(
-                now.sample.time,
-                altitude.select(zero, flying),
-                // An error across turns the path, and gravity turns it further.
-                (climb + across).select(zero, flying),
-            );
+            let [altitude, climb] = [altitude, climb].map(|error| error.select(zero, flying));
+            errors.add(now.sample.time, altitude, climb);
+            let angle = across / now.sample.speed.max(R::splat(STILL));
+            errors.add_turn(angle.select(zero, flying));
             let next = now.sample.select(&sample, flying);
             monitor.observe(&sample, &next);
             record.step(

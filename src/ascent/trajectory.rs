@@ -20,9 +20,9 @@ pub struct Trajectory<R: Real> {
     pub apogee: R,
     /// Time of apogee, s after ignition.
     pub apogee_time: R,
-    /// Estimated error of the apogee from stepping, m: on the packaged examples and 400 random vehicles
-    /// it lies above the error against a fine grid for 99 in 100, mostly ten times above it on
-    /// the trade grid and twice on the fine one.
+    /// Estimated error of the apogee from stepping, m: for the vehicles of the tests mostly several
+    /// times the error against a fine grid. It is a guide, not a bound: a path that turns far after a slow
+    /// rail exit can err by more.
     pub apogee_error: R,
     /// How often the steps of the grid were doubled for this design.
     pub grid_doublings: R,

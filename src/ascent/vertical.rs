@@ -97,7 +97,7 @@ pub(super) fn fly_vertical<R: Real>(
         burnout_speed: burnout.speed,
         apogee: top.altitude - flight.site_altitude,
         apogee_time: top.time,
-        apogee_error: errors.of_apogee(top.time),
+        apogee_error: errors.of_apogee(top.time, zero),
         grid_doublings: zero,
         apogee_speed: zero,
         downrange: zero,

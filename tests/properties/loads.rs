@@ -226,7 +226,7 @@ fn the_rail_s_elevation() {
     approx::assert_relative_eq!(
         ninety.ascent.apogee,
         upright.ascent.apogee,
-        max_relative = 1e-6
+        max_relative = 3e-6 // on the trade grid, whose steps differ between the courses
     );
     let mut last = ninety.ascent;
     for degrees in ["86 deg", "80 deg", "70 deg"] {

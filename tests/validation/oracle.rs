@@ -164,7 +164,7 @@ const COMPARED: [Compared; 9] = [
     (
         "largest pressure, Pa",
         |one| one.max_dynamic_pressure,
-        [1e-5, 1e-7],
+        [2e-5, 1e-7],
     ),
     ("largest Mach number", |one| one.max_mach, [1e-3, 2e-5]),
 ];
@@ -308,5 +308,32 @@ fn flights_through_several_layers_of_the_air() {
         },
         vertical,
     ];
-    compare(&vehicles, [0.3, 5e-3]);
+    compare(&vehicles, [0.35, 5e-3]);
+}
+
+/// Gravity turns a slow vehicle most right after the rail, where its speed doubles within a few steps of a
+/// long burn.
+#[test]
+fn flights_that_turn_far() {
+    let large = drawn(0.25, 6.0, 10e-6, 0.012);
+    let heavy = Vehicle {
+        name: "heavy, 78 deg",
+        thrust: &LONG,
+        reference_pressure: 101_325.0,
+        exit_area: 0.012,
+        exhaust_speed: 2000.0,
+        mass: 250.0,
+        drag: &large,
+        site: 300.0,
+        rail: 10.0,
+        elevation: Some(78.0),
+    };
+    let heavier = Vehicle {
+        name: "heavier, 84 deg",
+        mass: 350.0,
+        elevation: Some(84.0),
+        ..heavy
+    };
+    // The trade grid does not keep its tenth of a metre here, and says so in its doc.
+    compare(&[heavy, heavier], [0.5, 5e-3]);
 }
