@@ -5,8 +5,8 @@ use crate::ascent::Course;
 use crate::quantity::{Choice, Quantity as Q};
 use crate::stage::schema::RESULTS;
 
-const SOURCE: &str = "Newton's second law of a point mass; fifth-order formula of Dormand and Prince, \"A family of \
-    embedded Runge-Kutta formulae\", Journal of Computational and Applied Mathematics 6, 1980, 19-26";
+const SOURCE: &str = "Newton's second law of a point mass; classical fourth-order formula of Runge and Kutta (E. \
+    Hairer, S. P. Norsett, G. Wanner, \"Solving Ordinary Differential Equations I\", section II.1, from memory)";
 
 /// Writes what enters, and an estimate where there is one; gives how the result comes about.
 pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) -> (String, String) {
@@ -44,7 +44,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) -> (String, String) {
     let text = format!(
         "Integrated, no closed formula: {motion}, with thrust T at the ambient pressure, drag D = rho v^2 / 2 \
          x coefficient (Mach, Reynolds) x frontal area, mass m falling with the impulse spent, gravity g \
-         falling with altitude; fixed steps, grid \"{}\". {}",
+         falling with altitude; steps of the grid \"{}\", doubled where it does not serve. {}",
         sheet.form.grid.word(),
         taken(leaf)
     );

@@ -105,7 +105,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
     sheet.term(
         "columns",
         Q::Ratio,
-        "what the ascent's columns add: splines over Mach, a parabola over the Reynolds number",
+        "what the ascent's columns add: splines over Mach, tables of the law of friction",
         "interpolation between the columns' points, our own; value less build-up",
         value - total,
     );
