@@ -147,28 +147,27 @@ impl<R: Real> Drag<'_, R> {
     /// `power` is the share of full thrust, from zero in the coast to one.
     #[inline]
     pub fn coefficient(&self, mach: R, unit_reynolds: R, power: R) -> R {
-        let coasting = self.power_off.at(&self.knots.place(mach));
-        match &self.drawn {
-            None => coasting,
-            Some(drawn) => {
-                let flow = Flow::new(mach, unit_reynolds);
-                let pressure = coasting - drawn.relief * power * flow.base_drag();
-                pressure + drawn.body.friction(&flow) + drawn.fins.friction(&flow)
-            }
-        }
+        self.assembled(mach, unit_reynolds, Some(power))
     }
 
     /// Drag coefficient without thrust.
     #[inline]
     pub fn coasting(&self, mach: R, unit_reynolds: R) -> R {
-        let pressure = self.power_off.at(&self.knots.place(mach));
-        match &self.drawn {
-            None => pressure,
-            Some(drawn) => {
-                let flow = Flow::new(mach, unit_reynolds);
-                pressure + drawn.body.friction(&flow) + drawn.fins.friction(&flow)
-            }
-        }
+        self.assembled(mach, unit_reynolds, None)
+    }
+
+    #[inline]
+    fn assembled(&self, mach: R, unit_reynolds: R, power: Option<R>) -> R {
+        let coasting = self.power_off.at(&self.knots.place(mach));
+        let Some(Drawn { relief, body, fins }) = &self.drawn else {
+            return coasting;
+        };
+        let flow = Flow::new(mach, unit_reynolds);
+        let pressure = match power {
+            None => coasting,
+            Some(power) => coasting - *relief * power * flow.base_drag(),
+        };
+        pressure + body.friction(&flow) + fins.friction(&flow)
     }
 
     /// Friction of body and fins; none if the drag is stated.

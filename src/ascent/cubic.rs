@@ -1,13 +1,13 @@
 //! The cubic between the ends of a step.
 
-use crate::numerics::Real;
+use crate::numerics::{Real, cubic_at, hermite_cell};
 
 /// Cubic through two values and two slopes, at `x` from 0 to 1.
 pub(super) fn hermite<R: Real>(x: R, start: R, start_slope: R, end: R, end_slope: R) -> R {
-    let rise = end - start;
-    let curvature = rise * 3.0 - start_slope * 2.0 - end_slope;
-    let twist = start_slope + end_slope - rise * 2.0;
-    start + x * (start_slope + x * (curvature + x * twist))
+    cubic_at(
+        &hermite_cell(1.0, [(start, start_slope), (end, end_slope)]),
+        x,
+    )
 }
 
 /// Where, from 0 to 1, the cubic through two rising values reaches `target` between them: the place

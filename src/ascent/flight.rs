@@ -32,16 +32,12 @@ pub struct Steps {
 }
 
 impl Grid {
-    /// The number of steps, doubled `doublings` times; an inclined course takes twice as many in the burn.
-    pub fn steps(self, doublings: u32) -> Steps {
+    fn steps(self) -> Steps {
         let (burn, coast) = match self {
             Self::Trade => (32, 28),
             Self::Fine => (256, 256),
         };
-        Steps {
-            burn: burn << doublings,
-            coast: coast << doublings,
-        }
+        Steps { burn, coast }
     }
 
     /// Estimated error of the apogee, m, from which on the steps are doubled. The estimate is
@@ -141,6 +137,20 @@ impl<R: Real> Flight<'_, R> {
 
     pub(crate) fn surface_pressure(&self) -> R {
         self.air_at(self.site_altitude).pressure
+    }
+
+    /// The steps of its grid, doubled `doublings` times. An inclined course takes twice as many in the
+    /// burn: just off the rail the path turns fastest, and what it turns wrongly stays.
+    pub(crate) fn steps(&self, doublings: u32) -> Steps {
+        let Steps { burn, coast } = self.grid.steps();
+        let burn = match self.course {
+            Course::Vertical => burn,
+            Course::Inclined => 2 * burn,
+        };
+        Steps {
+            burn: burn << doublings,
+            coast: coast << doublings,
+        }
     }
 
     /// An interval of the thrust curve.

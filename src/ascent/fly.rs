@@ -33,7 +33,7 @@ const BELIEVED: u32 = 2;
 pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     let with = |doublings: u32| Trajectory {
         grid_doublings: R::splat(f64::from(doublings)),
-        ..once(flight, flight.grid.steps(doublings), &mut Unrecorded)
+        ..once(flight, flight.steps(doublings), &mut Unrecorded)
     };
     let first = least_doublings(flight.drag.narrowest());
     let mut found = with(first);
@@ -63,7 +63,7 @@ fn least_doublings(narrowest: f64) -> u32 {
 /// that ends, and without. The trajectory has the same bits as that of [`fly`].
 pub fn fly_recorded(flight: &Flight<'_, f64>) -> (Trajectory<f64>, Vec<Moment>) {
     let served = fly(flight);
-    let steps = flight.grid.steps(served.grid_doublings as u32);
+    let steps = flight.steps(served.grid_doublings as u32);
     let mut recorder = Recorder::new(flight, steps);
     let flown = once(flight, steps, &mut recorder);
     let trajectory = Trajectory {
@@ -80,10 +80,6 @@ fn once<R: Real>(
 ) -> Trajectory<R> {
     match flight.course {
         Course::Vertical => fly_vertical(flight, steps, record),
-        Course::Inclined => {
-            // Just off the rail the path turns fastest, and what it turns wrongly stays.
-            let burn = steps.burn * 2;
-            fly_inclined(flight, Steps { burn, ..steps }, record)
-        }
+        Course::Inclined => fly_inclined(flight, steps, record),
     }
 }

@@ -35,7 +35,8 @@ pub struct Trajectory<R: Real> {
     pub max_dynamic_pressure: R,
     /// Altitude of the largest dynamic pressure, m.
     pub max_dynamic_pressure_altitude: R,
-    /// Largest Mach number.
+    /// Largest Mach number at the ends of the steps; between two of them it can be 0.003 higher on the
+    /// trade grid.
     pub max_mach: R,
     /// Largest (thrust - drag) / mass, m/s2.
     pub max_axial_acceleration: R,

@@ -10,7 +10,7 @@ mod table;
 
 pub use off_standard::{Day, OffStandard};
 
-use crate::numerics::Real;
+use crate::numerics::{EvenPlace, Real};
 use crate::quantity::slots;
 use exact::{HIGHEST_ALTITUDE, LOWEST_ALTITUDE};
 
@@ -70,12 +70,8 @@ slots! {
 /// ```
 #[inline]
 pub fn standard<R: Real>(altitude: R) -> Air<R> {
-    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
-    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
-    let table = &*table::TABLE;
-    let place = table.place(stretch * reached);
-    let zero = R::splat(0.0);
-    let absent = altitude.above(HIGHEST_ALTITUDE);
+    let (place, stretch, absent) = place(altitude);
+    let (table, zero) = (&*table::TABLE, R::splat(0.0));
     let outside = absent | altitude.below(LOWEST_ALTITUDE);
     let density_slope = table.slope(&place, table::DENSITY) * stretch.squared();
     Air {
@@ -122,18 +118,24 @@ impl<R: Real> From<Air<R>> for Stream<R> {
 /// ```
 #[inline]
 pub fn standard_stream<R: Real>(altitude: R) -> Stream<R> {
-    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
-    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
-    let table = &*table::TABLE;
-    let place = table.place(stretch * reached);
-    let zero = R::splat(0.0);
-    let absent = altitude.above(HIGHEST_ALTITUDE);
+    let (place, _, absent) = place(altitude);
+    let (table, zero) = (&*table::TABLE, R::splat(0.0));
     Stream {
         pressure: zero.select(table.value(&place, table::PRESSURE), absent),
         density: zero.select(table.value(&place, table::DENSITY), absent),
         per_sound_speed: table.value(&place, table::PER_SOUND_SPEED),
         unit_reynolds: table.value(&place, table::UNIT_REYNOLDS),
     }
+}
+
+/// Where an altitude lies in the table, the root of the derivative of geopotential altitude there, and
+/// whether there is no air.
+#[inline]
+fn place<R: Real>(altitude: R) -> (EvenPlace<R>, R, R::Mask) {
+    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
+    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
+    let place = table::TABLE.place(stretch * reached);
+    (place, stretch, altitude.above(HIGHEST_ALTITUDE))
 }
 
 /// An exponential atmosphere at an altitude above the surface, m.

@@ -93,14 +93,14 @@ pub fn cubic_slope<R: Real>([_, c1, c2, c3]: &[R; 4], s: R) -> R {
 }
 
 /// The cubic across a cell of width `width` that meets value and slope at both ends.
-pub fn hermite_cell(width: f64, [low, high]: [(f64, f64); 2]) -> Cubic {
+pub fn hermite_cell<R: Real>(width: f64, [low, high]: [(R, R); 2]) -> [R; 4] {
     let rise = high.0 - low.0;
     let (slope, top_slope) = (low.1 * width, high.1 * width);
     [
         low.0,
         slope,
-        3.0 * rise - 2.0 * slope - top_slope,
-        slope + top_slope - 2.0 * rise,
+        rise * 3.0 - slope * 2.0 - top_slope,
+        slope + top_slope - rise * 2.0,
     ]
 }
 

@@ -21,12 +21,8 @@ impl Finder {
     /// For ascending knots, at least two.
     pub fn new(x: &[f64]) -> Self {
         let (start, last) = (x[0], x.len() - 1);
-        let narrowest = x
-            .windows(2)
-            .map(|pair| pair[1] - pair[0])
-            .fold(f64::INFINITY, f64::min);
         let range = x[last] - start;
-        let count = (range / narrowest - ON_EDGE).ceil().min(MOST_BINS) as usize;
+        let count = (range / narrowest(x) - ON_EDGE).ceil().min(MOST_BINS) as usize;
         let per_bin = count as f64 / range;
         let aligned = x.iter().all(|knot| {
             let place = (knot - start) * per_bin;
@@ -69,6 +65,12 @@ impl Finder {
         }
         cell
     }
+}
+
+/// Least distance of two knots.
+pub(super) fn narrowest(x: &[f64]) -> f64 {
+    let widths = x.windows(2).map(|pair| pair[1] - pair[0]);
+    widths.fold(f64::INFINITY, f64::min)
 }
 
 #[cfg(test)]

@@ -1,8 +1,8 @@
 //! Cubics over shared knots: natural splines, twice continuously differentiable, so that a fixed step
 //! grid and its derivatives see no kinks; and monotone ones, which never leave the range of a table.
 
-use super::even::cubic_at;
-use super::finder::Finder;
+use super::even::{cubic_at, hermite_cell};
+use super::finder::{Finder, narrowest};
 use super::real::Real;
 
 /// Ascending abscissae with the factored equations of the natural cubic spline. The knots are
@@ -52,10 +52,7 @@ impl Knots {
 
     /// Least distance of two knots.
     pub fn narrowest(&self) -> f64 {
-        self.x
-            .windows(2)
-            .map(|pair| pair[1] - pair[0])
-            .fold(f64::INFINITY, f64::min)
+        narrowest(&self.x)
     }
 
     /// The abscissae.
@@ -143,15 +140,8 @@ impl Knots {
     fn joined<R: Real, const N: usize>(&self, y: &[R; N], slope: &[R; N]) -> Column<R, N> {
         let mut cubics = [[R::splat(0.0); 4]; N];
         for (i, pair) in self.x.windows(2).enumerate() {
-            let width = pair[1] - pair[0];
-            let rise = y[i + 1] - y[i];
-            let (start, end) = (slope[i] * width, slope[i + 1] * width);
-            cubics[i] = [
-                y[i],
-                start,
-                rise * 3.0 - start * 2.0 - end,
-                start + end - rise * 2.0,
-            ];
+            let ends = [(y[i], slope[i]), (y[i + 1], slope[i + 1])];
+            cubics[i] = hermite_cell(pair[1] - pair[0], ends);
         }
         Column { cubics }
     }

@@ -57,7 +57,7 @@ impl Stage {
 }
 
 fn rows(flight: &Flight<'_, f64>, loaded: f64) -> Vec<ThrustRow<f64>> {
-    let steps = flight.grid.steps(0).burn;
+    let steps = flight.steps(0).burn;
     let mut rows = vec![row(flight, loaded, &flight.leg(0), 0.0)];
     for interval in 0..flight.curve.intervals() {
         let leg = flight.leg(interval);

@@ -85,7 +85,6 @@ fn a_design_that_the_grid_does_not_serve_is_flown_with_more_steps() {
 fn neighbours_in_a_block_keep_their_own_grid() {
     let curve = curve();
     for course in COURSES {
-        // Every second design is too coarse for the grid: its drag is 40 times as large.
         let alone: Vec<Trajectory<f64>> = (0..8)
             .map(|lane| ascend(&curve, &stretched(lane), course, Grid::Trade))
             .collect();
@@ -112,7 +111,7 @@ fn neighbours_in_a_block_keep_their_own_grid() {
     }
 }
 
-/// Every second vehicle burns so slowly that the steps become long.
+/// Every second vehicle carries eight times the propellant at twice the thrust, so that its steps are long.
 fn stretched(lane: usize) -> [f64; VARIED.len()] {
     let mut design = design(lane);
     if lane % 2 == 1 {

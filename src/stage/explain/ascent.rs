@@ -69,7 +69,7 @@ fn taken(leaf: &str) -> &'static str {
         "grid_doublings" => {
             "Counted until that estimated error fell below what the grid takes without more steps."
         }
-        "max_mach" => "Taken as the largest along the flight of speed over speed of sound.",
+        "max_mach" => "Taken as the largest of speed over speed of sound at the ends of the steps.",
         "max_axial_acceleration" => "Taken as the largest along the flight of (T - D) / m.",
         _ => "Taken where rho v^2 / 2 is largest along the flight.",
     }
