@@ -45,8 +45,8 @@ static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(|| {
 impl Stage {
     /// Drag coefficients at the Mach numbers of the columns that the ascent reads, with friction at
     /// the Reynolds numbers of an altitude above sea level, m, from -5 km to 86 km. Between rows the
-    /// ascent takes a natural cubic spline, of a stated table a monotone cubic; beyond the last row
-    /// its value holds. The terms add up to the coefficients.
+    /// ascent takes pressure drag as a natural cubic spline and friction by its law, a stated table as
+    /// a monotone cubic; beyond the last row its value holds. The terms add up to the coefficients.
     ///
     /// Errors: the altitude is outside the atmosphere; the design has a fault and no ascent.
     pub fn drag_rows(&self, altitude: f64) -> Result<Vec<DragRow<f64>>> {
@@ -79,7 +79,11 @@ impl Stage {
             "columns": sheet::columns(self, &FIELDS, &rows),
             "altitude": altitude,
             "reference_area": self.outcome().airframe.frontal_area,
-            "between": if stated { "monotone cubic" } else { "natural cubic spline" },
+            "between": if stated {
+                "a monotone cubic"
+            } else {
+                "pressure drag as a natural cubic spline and friction by its law"
+            },
         })
         .to_string())
     }

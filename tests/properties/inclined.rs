@@ -158,7 +158,7 @@ fn every_lane_stays_finite() {
 
 #[test]
 fn upright_agrees_with_the_vertical_course() {
-    for (grid, tolerance) in [(Grid::Trade, 1e-5), (Grid::Fine, 1e-7)] {
+    for (grid, tolerance) in [(Grid::Trade, 1e-5), (Grid::Fine, 1e-8)] {
         let design = [FRAC_PI_2, 60.0, 6.0, 1.0];
         let vertical = values(&soar(Course::Vertical, grid, design));
         let inclined = values(&soar(Course::Inclined, grid, design));
@@ -166,6 +166,8 @@ fn upright_agrees_with_the_vertical_course() {
             let tolerance = match name {
                 // It lies in the burn after the rail, where the steps differ.
                 "max_axial_acceleration" => 1e-4,
+                // Found within a step, by a cubic whose ends differ between the courses.
+                "max_dynamic_pressure_altitude" => 10.0 * tolerance,
                 // The vertical course finds the end of the rail within a step, the inclined one steps to it.
                 "rail_exit_speed" | "rail_exit_time" => 3.0 * tolerance,
                 _ => tolerance,

@@ -204,7 +204,7 @@ def _drag(compiled: "_core.Stage", assessment: Assessment) -> Table:
         f"Drag coefficients on the frontal area, {first['reference_area']!r} m2, over Mach number "
         "at altitudes above sea level, which set the Reynolds number of friction. power_off holds "
         "in the coast, power_on at full thrust; below the mean thrust the share of it counts "
-        f"between them. The ascent reads a {first['between']} over the Mach number; beyond the "
+        f"between them. Between rows the ascent reads {first['between']}; beyond the "
         "last row its value holds. The terms add up to the coefficients."
     )
     made = [(altitude, _sheet(text, "drag_coefficients.csv", about)) for altitude, text in sheets]
