@@ -7,9 +7,9 @@ use std::array::from_fn;
 /// steps themselves err by a sixteenth of it, at a kink by up to a quarter.
 const SHARE: f64 = 0.25;
 
-/// How often the distance across an error of the direction counts (own choice): gravity turns on what is
-/// turned too far.
-const TURNED: f64 = 3.0;
+/// How often the distance across an error of the direction counts: gravity turns on what is turned too
+/// far. Own choice, set by slow vehicles on a fine grid (a property test).
+const TURNED: f64 = 30.0;
 
 /// Estimated errors of altitude and vertical speed, added up without regard to their signs.
 ///

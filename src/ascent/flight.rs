@@ -13,7 +13,7 @@ use crate::quantity::choice;
 choice! {
     /// How fine the step grid is. Presets of our own.
     pub enum Grid {
-        /// 32 steps in the burn, 28 in the coast: the apogee mostly within 0.1 m; half a metre for a
+        /// 32 steps in the burn, 28 in the coast: the apogee mostly within 0.1 m; up to a metre for a
         /// path that turns far after a slow rail exit or climbs above 20 km.
         Trade = "trade",
         /// 256 steps in the burn, 256 in the coast: the apogee mostly within a millimetre; five for such
