@@ -59,9 +59,9 @@ def missing(*, installs: bool) -> str | None:
         return lack
     found = re.match(r"cargo (\d+)\.(\d+)", output_of("cargo", "--version") or "")
     if found is None:
-        return "cargo is missing; install Rust 1.88 or newer with rustup and put cargo on the PATH"
+        return "cargo is missing; install Rust 1.89 or newer with rustup and put cargo on the PATH"
     if (int(found[1]), int(found[2])) < RUST:
-        return f"Rust 1.88 or newer is needed; this is {found[1]}.{found[2]}: rustup update"
+        return f"Rust 1.89 or newer is needed; this is {found[1]}.{found[2]}: rustup update"
     if os.name != "nt" and not any(map(shutil.which, ("cc", "gcc", "clang"))):
         return "a C linker is missing; on Debian: apt install gcc libc6-dev"
     return None

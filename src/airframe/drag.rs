@@ -17,9 +17,9 @@
 //! 42 % at 25 km.) What the terms themselves err by stands with each.
 
 use super::body::frontal_area;
+use super::by_mach::{ByMach, KNOTS, MACH};
 use super::drag_terms::{AtMach, DragTerms};
 use super::given_drag::GivenDrag;
-use super::pressure_drag::base_drag;
 use super::surface::{Flow, Surface};
 use crate::error::{Error, Result};
 use crate::numerics::{Column, Knots, Real};
@@ -28,22 +28,7 @@ use std::sync::LazyLock;
 /// Most points a stated drag table may have.
 pub const MAX_DRAG_POINTS: usize = 40;
 
-/// Mach knots of a computed drag, all on one even grid so that they are found without a search; dense
-/// through the transonic range, but not denser than the ascent's steps can follow.
-const MACH: [f64; 34] = [
-    0.0, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6, 0.7, 0.75, 0.8, 0.85, 0.9, 0.95, 1.0, 1.05, 1.1, 1.15, 1.2,
-    1.25, 1.3, 1.4, 1.5, 1.6, 1.8, 2.0, 2.2, 2.4, 2.6, 2.8, 3.0, 3.5, 4.0, 4.5, 5.0,
-];
 static AT_MACH: LazyLock<[AtMach; MACH.len()]> = LazyLock::new(|| MACH.map(AtMach::new));
-/// Base drag between the knots, as [`build_drag`] has it in its columns.
-pub(super) static BASE_DRAG: LazyLock<Column<f64, MAX_DRAG_POINTS>> = LazyLock::new(|| {
-    let mut base = [0.0; MAX_DRAG_POINTS];
-    for (knot, mach) in MACH.into_iter().enumerate() {
-        base[knot] = base_drag(mach);
-    }
-    MACH_KNOTS.column(base)
-});
-pub(super) static MACH_KNOTS: LazyLock<Knots> = LazyLock::new(|| Knots::new(MACH.to_vec()));
 
 /// A stated drag table: ascending Mach numbers and coefficients.
 #[derive(Debug, Clone, PartialEq)]
@@ -129,6 +114,7 @@ pub struct Drag<'a, R> {
     knots: &'a Knots,
     /// Area all coefficients refer to, m2.
     pub reference_area: R,
+    /// Pressure drag without thrust; all drag if it is stated.
     power_off: Curve<R>,
     drawn: Option<Drawn<R>>,
 }
@@ -145,36 +131,40 @@ struct Drawn<R> {
 impl<R: Real> Drag<'_, R> {
     /// Drag coefficient at a Mach number and unit Reynolds number (decimal logarithm, at Mach 1).
     /// `power` is the share of full thrust, from zero in the coast to one.
-    #[inline]
+    #[inline(always)]
     pub fn coefficient(&self, mach: R, unit_reynolds: R, power: R) -> R {
         self.assembled(mach, unit_reynolds, Some(power))
     }
 
     /// Drag coefficient without thrust.
-    #[inline]
+    #[inline(always)]
     pub fn coasting(&self, mach: R, unit_reynolds: R) -> R {
         self.assembled(mach, unit_reynolds, None)
     }
 
-    #[inline]
+    #[inline(always)]
     fn assembled(&self, mach: R, unit_reynolds: R, power: Option<R>) -> R {
-        let coasting = self.power_off.at(&self.knots.place(mach));
-        let Some(Drawn { relief, body, fins }) = &self.drawn else {
-            return coasting;
+        let Some(drawn) = &self.drawn else {
+            return self.stated(mach);
         };
-        let flow = Flow::new(mach, unit_reynolds);
+        let mach = ByMach::new(mach);
+        let coasting = mach.read(&self.power_off);
         let pressure = match power {
             None => coasting,
-            Some(power) => coasting - *relief * power * flow.base_drag(),
+            Some(power) => coasting - drawn.relief * power * mach.base_drag,
         };
-        pressure + body.friction(&flow) + fins.friction(&flow)
+        let [body, fins] = drawn.friction(&mach, unit_reynolds);
+        pressure + body + fins
+    }
+
+    fn stated(&self, mach: R) -> R {
+        self.power_off.at(&self.knots.place(mach))
     }
 
     /// Friction of body and fins; none if the drag is stated.
     pub fn friction(&self, mach: R, unit_reynolds: R) -> Option<[R; 2]> {
-        let Drawn { body, fins, .. } = self.drawn.as_ref()?;
-        let flow = Flow::new(mach, unit_reynolds);
-        Some([body, fins].map(|surface| surface.friction(&flow)))
+        let drawn = self.drawn.as_ref()?;
+        Some(drawn.friction(&ByMach::new(mach), unit_reynolds))
     }
 
     /// Mach numbers of the knots.
@@ -185,6 +175,14 @@ impl<R: Real> Drag<'_, R> {
     /// Least distance of two Mach knots: what is narrower than a step of the ascent no step sees.
     pub fn narrowest(&self) -> f64 {
         self.knots.narrowest()
+    }
+}
+
+impl<R: Real> Drawn<R> {
+    #[inline(always)]
+    fn friction(&self, mach: &ByMach<R>, unit_reynolds: R) -> [R; 2] {
+        let flow = Flow::new(mach, unit_reynolds);
+        [self.body.friction(&flow), self.fins.friction(&flow)]
     }
 }
 
@@ -209,9 +207,9 @@ pub fn build_drag<R: Real>(terms: &DragTerms<R>) -> Drag<'static, R> {
         power_off[knot] = terms.nose(at) + terms.fins_wave(at) + terms.base(at);
     }
     Drag {
-        knots: &MACH_KNOTS,
+        knots: &KNOTS,
         reference_area: terms.reference_area,
-        power_off: MACH_KNOTS.column(power_off),
+        power_off: KNOTS.column(power_off),
         drawn: Some(Drawn {
             relief: terms.relief(),
             body: *terms.body(),

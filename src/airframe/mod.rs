@@ -2,6 +2,7 @@
 
 mod body;
 mod build_up;
+mod by_mach;
 mod drag;
 mod drag_terms;
 mod fins;

@@ -1,9 +1,9 @@
 //! Friction of a surface: a plate's law at the surface's Reynolds number, smooth or rough.
 
-use super::drag::{BASE_DRAG, MACH_KNOTS};
+use super::by_mach::{ByMach, log_mach};
 use super::friction::{compressibility, cut_off_by_height, cut_off_shift, turbulent_plate};
 use super::pressure_drag::subsonic_share;
-use crate::numerics::{EvenPlace, EvenTable, Polynomial, Real};
+use crate::numerics::{Polynomial, Real};
 use std::sync::LazyLock;
 
 /// Logarithms of Reynolds numbers below this are held there: such a surface is too small or too slow
@@ -13,29 +13,11 @@ const LEAST_LOG_REYNOLDS: f64 = 5.0;
 const MOST_LOG_REYNOLDS: f64 = 10.0;
 /// Least length of a surface, m; keeps the logarithm of a vehicle without fins finite.
 const LEAST_LENGTH: f64 = 1e-6;
-/// Below this Mach number the Reynolds number is held: friction there matters to no ascent.
-const LEAST_MACH: f64 = 0.1;
-/// Above this Mach number friction is held.
-const MOST_MACH: f64 = 5.0;
 
-/// Compressibility, the logarithm of the Mach number held below, base drag: the same for every design.
-/// The width of a cell divides the knots of the drag columns and the Mach numbers at which these
-/// functions have their kinks.
-static BY_MACH: LazyLock<EvenTable<3, 256>> = LazyLock::new(|| {
-    EvenTable::sampled(0.0, 0.025, |mach| {
-        let base = BASE_DRAG.at(&MACH_KNOTS.place(mach));
-        [compressibility(mach), log_mach(mach), base]
-    })
-});
 /// Friction of the incompressible plate against the logarithm of the Reynolds number.
 static PLATE: LazyLock<Polynomial<10>> = LazyLock::new(|| {
     Polynomial::interpolating(LEAST_LOG_REYNOLDS, MOST_LOG_REYNOLDS, turbulent_plate)
 });
-
-/// Decimal logarithm of a Mach number, held below.
-fn log_mach(mach: f64) -> f64 {
-    libm::log10(mach.max(LEAST_MACH))
-}
 
 /// A surface that friction acts on. All coefficients refer to the frontal area.
 #[derive(Debug, Clone, Copy)]
@@ -51,7 +33,7 @@ pub(super) struct Surface<R> {
 
 /// The flow along the surfaces.
 #[derive(Clone, Copy)]
-pub(super) struct Flow<R: Real> {
+pub(super) struct Flow<R> {
     compressibility: R,
     /// Share of the subsonic form factor that stands.
     subsonic: R,
@@ -59,28 +41,18 @@ pub(super) struct Flow<R: Real> {
     log_reynolds: R,
     /// What the cut-off Reynolds number takes from the Mach number.
     cut_off_shift: R,
-    place: EvenPlace<R>,
 }
 
 impl<R: Real> Flow<R> {
-    /// At a Mach number and a unit Reynolds number (decimal logarithm, at Mach 1), from the tables.
-    #[inline]
-    pub fn new(mach: R, unit_reynolds: R) -> Self {
-        let place = BY_MACH.place(mach.clamp(0.0, MOST_MACH));
-        let log_mach = BY_MACH.value(&place, 1);
+    /// At a Mach number and a unit Reynolds number (decimal logarithm, at Mach 1), from the table.
+    #[inline(always)]
+    pub fn new(mach: &ByMach<R>, unit_reynolds: R) -> Self {
         Self {
-            compressibility: BY_MACH.value(&place, 0),
-            subsonic: subsonic_share(mach),
-            log_reynolds: log_mach + unit_reynolds,
-            cut_off_shift: cut_off_shift(log_mach),
-            place,
+            compressibility: mach.compressibility,
+            subsonic: mach.subsonic,
+            log_reynolds: mach.log_mach + unit_reynolds,
+            cut_off_shift: cut_off_shift(mach.log_mach),
         }
-    }
-
-    /// Base drag at this Mach number, power off.
-    #[inline]
-    pub fn base_drag(&self) -> R {
-        BY_MACH.value(&self.place, 2)
     }
 }
 
@@ -89,9 +61,9 @@ impl Flow<f64> {
     pub fn exact(mach: f64, unit_reynolds: f64) -> Self {
         Self {
             compressibility: compressibility(mach),
+            subsonic: subsonic_share(mach),
             log_reynolds: log_mach(mach) + unit_reynolds,
             cut_off_shift: cut_off_shift(log_mach(mach)),
-            ..Self::new(mach, unit_reynolds)
         }
     }
 }
@@ -110,7 +82,7 @@ impl<R: Real> Surface<R> {
     }
 
     /// Friction coefficient, from the polynomial of the plate.
-    #[inline]
+    #[inline(always)]
     pub fn friction(&self, flow: &Flow<R>) -> R {
         self.factor(flow) * PLATE.value(self.governing_reynolds(flow))
     }
@@ -121,13 +93,13 @@ impl<R: Real> Surface<R> {
     }
 
     /// Drag coefficient over the friction coefficient of an incompressible plate.
-    #[inline]
+    #[inline(always)]
     fn factor(&self, flow: &Flow<R>) -> R {
         self.share * (self.form * flow.subsonic + 1.0) * flow.compressibility
     }
 
     /// Logarithm of the Reynolds number at which friction is taken: roughness holds it at the cut-off.
-    #[inline]
+    #[inline(always)]
     fn governing_reynolds(&self, flow: &Flow<R>) -> R {
         let smooth = self.log_length + flow.log_reynolds;
         smooth

@@ -110,8 +110,8 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
-    /// What the drag takes from the air.
-    #[inline]
+    /// What the flight takes from the air.
+    #[inline(always)]
     pub(super) fn stream_at(&self, altitude: R) -> Stream<R> {
         match &self.air {
             AirModel::Standard => atmosphere::standard_stream(altitude),
@@ -126,8 +126,16 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
+    #[inline(always)]
     pub(super) fn gravity(&self, altitude: R) -> R {
-        atmosphere::gravity(STANDARD_GRAVITY, self.planet_radius(), altitude)
+        match &self.air {
+            AirModel::Standard | AirModel::OffStandardDay(_) => {
+                atmosphere::standard_gravity(altitude)
+            }
+            AirModel::Exponential(model) => {
+                atmosphere::gravity(STANDARD_GRAVITY, model.planet_radius, altitude)
+            }
+        }
     }
 
     /// Speed of a circular orbit at an altitude, squared.
@@ -165,7 +173,7 @@ impl<R: Real> Flight<'_, R> {
     }
 
     /// What pushes and brakes at a speed in the air of an altitude.
-    #[inline]
+    #[inline(always)]
     pub(super) fn push(
         &self,
         air: &Stream<R>,
@@ -192,7 +200,7 @@ impl<R: Real> Flight<'_, R> {
     }
 
     /// The flight at one instant.
-    #[inline]
+    #[inline(always)]
     pub(super) fn sample(&self, motion: Motion<R>, thrust: Thrust<'_, R>) -> Sample<R> {
         let Motion {
             time,
@@ -202,7 +210,6 @@ impl<R: Real> Flight<'_, R> {
             pull,
             mass,
         } = motion;
-        let air = self.air_at(altitude);
         let stream = self.stream_at(altitude);
         let Push {
             axial,
@@ -221,8 +228,8 @@ impl<R: Real> Flight<'_, R> {
             compression: force - (mass - self.mass_ahead) * axial,
             mach,
             dynamic_pressure,
-            pressure_rate: air.density * speed * acceleration
-                + air.density_slope * (speed.squared() * climb) * 0.5,
+            pressure_rate: stream.density * speed * acceleration
+                + stream.density_slope * (speed.squared() * climb) * 0.5,
         }
     }
 }

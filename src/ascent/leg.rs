@@ -59,7 +59,7 @@ impl<R: Real> Leg<R> {
         let at_basis = self.at_basis(within);
         let share = at_basis * self.per_mean_thrust;
         let relief = (self.reference_pressure - pressure) * self.exit_area;
-        let flowing = (share / FADING).min(one);
+        let flowing = (share * (1.0 / FADING)).min(one);
         (at_basis + relief * flowing, share.min(one))
     }
 

@@ -26,6 +26,9 @@ pub const LOWEST_ALTITUDE: f64 =
     EARTH_RADIUS * LOWEST_GEOPOTENTIAL / (EARTH_RADIUS - LOWEST_GEOPOTENTIAL);
 /// Highest geometric altitude, m; there is no air above it here.
 pub const HIGHEST_ALTITUDE: f64 = 86_000.0;
+/// The same as a geopotential altitude, m.
+pub const HIGHEST_GEOPOTENTIAL: f64 =
+    EARTH_RADIUS * HIGHEST_ALTITUDE / (EARTH_RADIUS + HIGHEST_ALTITUDE);
 
 /// Base of each layer, m of geopotential altitude, and temperature gradient above it, K/m.
 pub(super) const LAYERS: [(f64, f64); 7] = [

@@ -12,7 +12,7 @@ pub use off_standard::{Day, OffStandard};
 
 use crate::numerics::{EvenPlace, Real};
 use crate::quantity::slots;
-use exact::{HIGHEST_ALTITUDE, LOWEST_ALTITUDE};
+use exact::{HIGHEST_ALTITUDE, HIGHEST_GEOPOTENTIAL, LOWEST_ALTITUDE};
 
 /// Standard acceleration of gravity, m/s2 (U.S. Standard Atmosphere 1976, table of constants).
 pub const STANDARD_GRAVITY: f64 = 9.80665;
@@ -68,29 +68,34 @@ slots! {
 /// let air = hoopline::atmosphere::standard(5_000.0);
 /// assert!((air.temperature - 255.68).abs() < 0.01);
 /// ```
-#[inline]
 pub fn standard<R: Real>(altitude: R) -> Air<R> {
-    let (place, stretch, absent) = place(altitude);
-    let (table, zero) = (&*table::TABLE, R::splat(0.0));
-    let outside = absent | altitude.below(LOWEST_ALTITUDE);
-    let density_slope = table.slope(&place, table::DENSITY) * stretch.squared();
+    let Stream {
+        pressure,
+        density,
+        density_slope,
+        unit_reynolds,
+        ..
+    } = standard_stream(altitude);
+    let [temperature, sound_speed, ..] = table::WARMTH.values(&place(altitude));
     Air {
-        temperature: table.value(&place, table::TEMPERATURE),
-        pressure: zero.select(table.value(&place, table::PRESSURE), absent),
-        density: zero.select(table.value(&place, table::DENSITY), absent),
-        density_slope: zero.select(density_slope, outside),
-        sound_speed: table.value(&place, table::SOUND_SPEED),
-        unit_reynolds: table.value(&place, table::UNIT_REYNOLDS),
+        temperature,
+        pressure,
+        density,
+        density_slope,
+        sound_speed,
+        unit_reynolds,
     }
 }
 
-/// What the drag of a body takes from the air.
+/// What a flight takes from the air.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Stream<R> {
     /// Pressure, Pa absolute.
     pub pressure: R,
     /// Density, kg/m3.
     pub density: R,
+    /// Change of density with geometric altitude, kg/m4.
+    pub density_slope: R,
     /// One over the speed of sound, s/m.
     pub per_sound_speed: R,
     /// Decimal logarithm of the unit Reynolds number at Mach 1, 1/m.
@@ -102,13 +107,14 @@ impl<R: Real> From<Air<R>> for Stream<R> {
         Self {
             pressure: air.pressure,
             density: air.density,
+            density_slope: air.density_slope,
             per_sound_speed: R::splat(1.0) / air.sound_speed,
             unit_reynolds: air.unit_reynolds,
         }
     }
 }
 
-/// The part of [`standard`] that the drag of a body takes, from the same table.
+/// The part of [`standard`] that a flight takes, from the same table.
 ///
 /// ```
 /// use hoopline::atmosphere::{standard, standard_stream};
@@ -116,26 +122,48 @@ impl<R: Real> From<Air<R>> for Stream<R> {
 /// assert_eq!(stream.density, air.density);
 /// assert!((stream.per_sound_speed * air.sound_speed - 1.0).abs() < 1e-9);
 /// ```
-#[inline]
+#[inline(always)]
 pub fn standard_stream<R: Real>(altitude: R) -> Stream<R> {
-    let (place, _, absent) = place(altitude);
-    let (table, zero) = (&*table::TABLE, R::splat(0.0));
+    let place = place(altitude);
+    let (table, zero) = (&*table::STREAM, R::splat(0.0));
+    let [density, per_sound_speed, unit_reynolds, pressure] = table.values(&place);
+    let [thinning, ..] = table.slopes(&place);
+    let absent = altitude.above(HIGHEST_ALTITUDE);
+    let outside = absent | altitude.below(LOWEST_ALTITUDE);
     Stream {
-        pressure: zero.select(table.value(&place, table::PRESSURE), absent),
-        density: zero.select(table.value(&place, table::DENSITY), absent),
-        per_sound_speed: table.value(&place, table::PER_SOUND_SPEED),
-        unit_reynolds: table.value(&place, table::UNIT_REYNOLDS),
+        pressure: zero.select(pressure, absent),
+        density: zero.select(density, absent),
+        density_slope: zero.select(thinning * stretch(altitude).squared(), outside),
+        per_sound_speed,
+        unit_reynolds,
     }
 }
 
-/// Where an altitude lies in the table, the root of the derivative of geopotential altitude there, and
-/// whether there is no air.
-#[inline]
-fn place<R: Real>(altitude: R) -> (EvenPlace<R>, R, R::Mask) {
-    let reached = altitude.clamp(LOWEST_ALTITUDE, HIGHEST_ALTITUDE);
-    let stretch = R::splat(EARTH_RADIUS) / (reached + EARTH_RADIUS);
-    let place = table::TABLE.place(stretch * reached);
-    (place, stretch, altitude.above(HIGHEST_ALTITUDE))
+/// Where an altitude lies in the tables.
+#[inline(always)]
+fn place<R: Real>(altitude: R) -> EvenPlace<R> {
+    // R h / (R + h), written so that it holds at any height.
+    let geopotential = (R::splat(1.0) - stretch(altitude)) * EARTH_RADIUS;
+    table::STREAM.place(geopotential.min(R::splat(HIGHEST_GEOPOTENTIAL)))
+}
+
+/// Earth's radius over the distance from its centre: the root of the derivative of geopotential
+/// altitude. Held below the lowest altitude.
+#[inline(always)]
+fn stretch<R: Real>(altitude: R) -> R {
+    R::splat(EARTH_RADIUS) / (altitude.max(R::splat(LOWEST_ALTITUDE)) + EARTH_RADIUS)
+}
+
+/// Acceleration of gravity, m/s2, at an altitude above sea level, m: [`gravity`] with the constants of
+/// the U.S. Standard Atmosphere 1976, held below the lowest altitude.
+///
+/// ```
+/// use hoopline::atmosphere::{EARTH_RADIUS, STANDARD_GRAVITY, standard_gravity};
+/// assert_eq!(standard_gravity(EARTH_RADIUS), STANDARD_GRAVITY / 4.0);
+/// ```
+#[inline(always)]
+pub fn standard_gravity<R: Real>(altitude: R) -> R {
+    stretch(altitude).squared() * STANDARD_GRAVITY
 }
 
 /// An exponential atmosphere at an altitude above the surface, m.

@@ -1,8 +1,8 @@
 //! The air on a day that is not standard, from a thermometer and a barometer at the site.
 
 use super::exact::{
-    self, GAS_CONSTANT, HEAT_CAPACITY_RATIO, HIGHEST_ALTITUDE, LAYERS, LOWEST_ALTITUDE,
-    SEA_LEVEL_TEMPERATURE, SUTHERLAND_FACTOR, SUTHERLAND_TEMPERATURE,
+    self, GAS_CONSTANT, HEAT_CAPACITY_RATIO, HIGHEST_ALTITUDE, HIGHEST_GEOPOTENTIAL, LAYERS,
+    LOWEST_ALTITUDE, SEA_LEVEL_TEMPERATURE, SUTHERLAND_FACTOR, SUTHERLAND_TEMPERATURE,
 };
 use super::{Air, EARTH_RADIUS, STANDARD_GRAVITY};
 use crate::numerics::Real;
@@ -40,8 +40,7 @@ struct Tables {
 }
 
 const fn knots() -> [f64; COUNT + 1] {
-    let top = EARTH_RADIUS * HIGHEST_ALTITUDE / (EARTH_RADIUS + HIGHEST_ALTITUDE);
-    let mut knots = [top; COUNT + 1];
+    let mut knots = [HIGHEST_GEOPOTENTIAL; COUNT + 1];
     let mut k = 0;
     while k < COUNT {
         knots[k] = LAYERS[k].0;
@@ -189,7 +188,7 @@ impl<R: Real> OffStandard<R> {
             [KNOTS[k], gradients[k], exponents[k], falls[k]]
         });
         let rise = geopotential - bottom;
-        let [base, base_pressure] = R::pick(&self.bases, cell);
+        let [base, base_pressure] = R::pick(cell, |k| &self.bases[k]);
         let temperature = base + gradient * rise;
         // One of the two terms is zero, so that no lane has to choose.
         let pressure = base_pressure + (temperature / base).ln() * exponent + rise / base * fall;

@@ -131,8 +131,15 @@ impl<const K: usize> Real for Dual<K> {
     fn locate(self, find: impl Fn(f64) -> usize) -> usize {
         find(self.value)
     }
-    fn pick<const C: usize>(table: &[[Self; C]], cell: usize) -> [Self; C] {
-        table[cell]
+    fn pick<'t, const C: usize>(cell: usize, row: impl Fn(usize) -> &'t [Self; C]) -> [Self; C] {
+        *row(cell)
+    }
+    fn chart_in<const C: usize>(
+        self,
+        cell: usize,
+        function: impl Fn(usize, f64) -> [(f64, f64); C],
+    ) -> [Self; C] {
+        function(cell, self.value).map(|(value, slope)| self.scaled(value, slope))
     }
     fn split(self) -> (usize, Self) {
         let (cell, fraction) = self.value.split();

@@ -158,11 +158,29 @@ impl<const N: usize> Real for Lanes<N> {
         cells
     }
     #[inline(always)]
-    fn pick<const K: usize>(table: &[[Self; K]], cell: [usize; N]) -> [Self; K] {
+    fn pick<'t, const K: usize>(
+        cell: [usize; N],
+        row: impl Fn(usize) -> &'t [Self; K],
+    ) -> [Self; K] {
         let mut out = [Self([0.0; N]); K];
         for (lane, cell) in cell.into_iter().enumerate() {
-            for (column, value) in out.iter_mut().zip(&table[cell]) {
+            for (column, value) in out.iter_mut().zip(row(cell)) {
                 column.0[lane] = value.0[lane];
+            }
+        }
+        out
+    }
+    #[inline(always)]
+    fn chart_in<const K: usize>(
+        self,
+        cell: [usize; N],
+        function: impl Fn(usize, f64) -> [(f64, f64); K],
+    ) -> [Self; K] {
+        let mut out = [Self([0.0; N]); K];
+        for (lane, cell) in cell.into_iter().enumerate() {
+            let row = function(cell, self.0[lane]);
+            for (column, (value, _)) in out.iter_mut().zip(row) {
+                column.0[lane] = value;
             }
         }
         out

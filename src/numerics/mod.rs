@@ -10,7 +10,7 @@ mod root;
 mod spline;
 
 pub use dual::Dual;
-pub use even::{Cubic, EvenPlace, EvenTable, cubic_at, cubic_slope, hermite_cell};
+pub use even::{Cubic, EvenPlace, EvenTable, cubic_at, hermite_cell, sampled_cell};
 pub use lanes::Lanes;
 pub use polynomial::Polynomial;
 pub use real::{Mask, Real};

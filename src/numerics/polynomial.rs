@@ -42,7 +42,7 @@ impl<const N: usize> Polynomial<N> {
     }
 
     /// The value at a place within the interval.
-    #[inline]
+    #[inline(always)]
     pub fn value<R: Real>(&self, x: R) -> R {
         let t = (x - self.middle) * self.per_half;
         let mut value = R::splat(self.coefficients[N - 1]);

@@ -49,11 +49,22 @@ pub trait Real:
     /// The cell of a table that a scalar function finds for each lane.
     fn locate(self, find: impl Fn(f64) -> usize) -> Self::Cell;
     /// The row of each lane's cell of a table that differs from lane to lane.
-    fn pick<const K: usize>(table: &[[Self; K]], cell: Self::Cell) -> [Self; K];
+    fn pick<'t, const K: usize>(
+        cell: Self::Cell,
+        row: impl Fn(usize) -> &'t [Self; K],
+    ) -> [Self; K]
+    where
+        Self: 't;
 
     /// Number of the cell that a place on even cells of width one lies in, and how far it reaches into
     /// it, from 0 to 1; a place on an edge may count to either side. Takes 0 to 2^31.
     fn split(self) -> (Self::Cell, Self);
+    /// Like `chart`, for a function that is another one in every cell.
+    fn chart_in<const K: usize>(
+        self,
+        cell: Self::Cell,
+        function: impl Fn(usize, f64) -> [(f64, f64); K],
+    ) -> [Self; K];
     /// The same row of constants for every lane's cell.
     fn gather<const K: usize>(cell: Self::Cell, row: impl Fn(usize) -> [f64; K]) -> [Self; K];
 
@@ -164,8 +175,16 @@ impl Real for f64 {
         find(self)
     }
     #[inline]
-    fn pick<const K: usize>(table: &[[Self; K]], cell: usize) -> [Self; K] {
-        table[cell]
+    fn pick<'t, const K: usize>(cell: usize, row: impl Fn(usize) -> &'t [Self; K]) -> [Self; K] {
+        *row(cell)
+    }
+    #[inline]
+    fn chart_in<const K: usize>(
+        self,
+        cell: usize,
+        function: impl Fn(usize, f64) -> [(f64, f64); K],
+    ) -> [Self; K] {
+        function(cell, self).map(|(value, _)| value)
     }
     #[inline]
     fn split(self) -> (usize, f64) {

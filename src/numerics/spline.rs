@@ -162,8 +162,10 @@ impl Knots {
 /// A point on the knots, ready to evaluate any number of columns.
 #[derive(Debug, Clone, Copy)]
 pub struct Place<R: Real> {
-    cell: R::Cell,
-    s: R,
+    /// The cell.
+    pub cell: R::Cell,
+    /// How far it reaches into its cell, from 0 to 1.
+    pub s: R,
 }
 
 impl<R: Real, const N: usize> Column<R, N> {
@@ -179,7 +181,14 @@ impl<R: Real, const N: usize> Column<R, N> {
     /// The curve's value.
     #[inline]
     pub fn at(&self, place: &Place<R>) -> R {
-        cubic_at(&R::pick(&self.cubics, place.cell), place.s)
+        self.within(place.cell, place.s, |cell| cell)
+    }
+
+    /// The curve's value at a place that another table found: `cell` tells the cell of the knots from
+    /// the cell of that table, `s` is how far the place reaches into the former.
+    #[inline(always)]
+    pub fn within(&self, place: R::Cell, s: R, cell: impl Fn(usize) -> usize) -> R {
+        cubic_at(&R::pick(place, |index| &self.cubics[cell(index)]), s)
     }
 }
 
