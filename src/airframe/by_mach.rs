@@ -39,7 +39,7 @@ static TABLE: LazyLock<Table> = LazyLock::new(|| {
         base[knot] = base_drag(mach);
     }
     // As the columns of a design have it between the knots.
-    let base: Column<f64, { MACH.len() }> = KNOTS.column(base);
+    let base: Column<f64, { MACH.len() }> = KNOTS.column(&base);
     let base_drag = |mach: f64| base.at(&KNOTS.place(mach));
     let start = |cell: usize| CELL * cell as f64;
     let knot = |cell: usize| {
@@ -103,8 +103,9 @@ impl<R: Real> ByMach<R> {
     /// The value of a column over [`KNOTS`].
     #[inline(always)]
     pub fn read<const N: usize>(&self, column: &Column<R, N>) -> R {
+        let knots = &TABLE.knots;
         column.within(self.cell, self.reach, |cell| {
-            usize::from(TABLE.knots[cell & (CELLS - 1)])
+            usize::from(knots[cell & (CELLS - 1)])
         })
     }
 }

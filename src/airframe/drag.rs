@@ -209,7 +209,7 @@ pub fn build_drag<R: Real>(terms: &DragTerms<R>) -> Drag<'static, R> {
     Drag {
         knots: &KNOTS,
         reference_area: terms.reference_area,
-        power_off: KNOTS.column(power_off),
+        power_off: KNOTS.column(&power_off),
         drawn: Some(Drawn {
             relief: terms.relief(),
             body: *terms.body(),

@@ -130,12 +130,17 @@ impl Curve {
     }
 
     /// Steps of each interval when the whole burn gets about `total` of them: in proportion to the
-    /// interval and even in number, never fewer than two. They do not depend on how the curve is scaled, so every
-    /// design of a study steps alike.
+    /// interval and even in number, never fewer than two, but for an interval of less than a third of a
+    /// step, which takes one. They do not depend on how the curve is scaled, so every design of a study
+    /// steps alike.
     pub fn steps(&self, interval: usize, total: usize) -> usize {
         let [start, end] = self.interval(interval);
         let share = (end.time - start.time) / self.duration();
-        2 * ((share * total as f64 * 0.5).ceil() as usize).max(1)
+        let wanted = share * total as f64;
+        if wanted < SHORT {
+            return 1;
+        }
+        2 * ((wanted * 0.5).ceil() as usize)
     }
 }
 
@@ -171,6 +176,10 @@ fn knots(times: &[f64], forces: &[f64]) -> Vec<Knot> {
     }
     knots
 }
+
+/// Share of a step that an interval may have and still take only one (own choice): its error is far
+/// below that of a full step and needs no watching.
+const SHORT: f64 = 1.0 / 3.0;
 
 /// Share of an interval within which a kink counts as lying on its end.
 const NEAR: f64 = 1e-6;

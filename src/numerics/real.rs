@@ -188,10 +188,8 @@ impl Real for f64 {
     }
     #[inline]
     fn split(self) -> (usize, f64) {
-        // Adding `WHOLE` rounds to a whole number, which then stands in the lowest bits: vector
-        // instructions of every processor can do that.
-        let whole = (self - 0.5) + WHOLE;
-        (whole.to_bits() as u32 as usize, self - (whole - WHOLE))
+        let shifted = self - 0.5 + WHOLE;
+        (shifted.to_bits() as u32 as usize, self - (shifted - WHOLE))
     }
     #[inline]
     fn gather<const K: usize>(cell: usize, row: impl Fn(usize) -> [f64; K]) -> [Self; K] {
@@ -202,5 +200,6 @@ impl Real for f64 {
     }
 }
 
-/// 2^52 and half of it: neighbouring numbers are one apart on either side.
-const WHOLE: f64 = 6_755_399_441_055_744.0;
+/// 2^52 and half of it: neighbouring numbers are one apart on either side, so that adding it rounds to a
+/// whole number, which then stands in the lowest bits. Vector instructions of every processor can do that.
+pub(super) const WHOLE: f64 = 6_755_399_441_055_744.0;

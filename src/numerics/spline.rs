@@ -4,6 +4,7 @@
 use super::even::{cubic_at, hermite_cell};
 use super::finder::{Finder, narrowest};
 use super::real::Real;
+use std::array::from_fn;
 
 /// Ascending abscissae with the factored equations of the natural cubic spline. The knots are
 /// constants of the form; columns of ordinates may differ from design to design.
@@ -17,9 +18,19 @@ pub struct Knots {
     /// One over the width of each cell.
     per_width: Vec<f64>,
     finder: Finder,
-    /// Elimination factors of the tridiagonal system for the second derivatives.
-    factor: Vec<f64>,
-    pivot: Vec<f64>,
+    /// What the tridiagonal system for the second derivatives takes at each knot.
+    elimination: Vec<Elimination>,
+}
+
+/// One row of the system, eliminated.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+struct Elimination {
+    /// Weight of the change of slope at the knot.
+    bend: f64,
+    /// Weight of the row before.
+    before: f64,
+    /// Weight of the second derivative after, on the way back.
+    after: f64,
 }
 
 /// One curve as a cubic per cell, `c0 + c1 s + c2 s2 + c3 s3` with `s` from 0 to 1, held in a fixed
@@ -32,20 +43,22 @@ pub struct Column<R, const N: usize> {
 impl Knots {
     /// Knots must be at least two, finite and strictly ascending; the caller checks at the door.
     pub fn new(x: Vec<f64>) -> Self {
-        let n = x.len();
-        let mut factor = vec![0.0; n];
-        let mut pivot = vec![1.0; n];
-        for i in 1..n.saturating_sub(1) {
-            let ratio = (x[i] - x[i - 1]) / (x[i + 1] - x[i - 1]);
-            pivot[i] = ratio * factor[i - 1] + 2.0;
-            factor[i] = (ratio - 1.0) / pivot[i];
+        let mut elimination = vec![Elimination::default(); x.len()];
+        for i in 1..x.len() - 1 {
+            let span = x[i + 1] - x[i - 1];
+            let ratio = (x[i] - x[i - 1]) / span;
+            let pivot = ratio * elimination[i - 1].after + 2.0;
+            elimination[i] = Elimination {
+                bend: 6.0 / (span * pivot),
+                before: ratio / pivot,
+                after: (ratio - 1.0) / pivot,
+            };
         }
         let widths = x.windows(2).map(|pair| pair[1] - pair[0]);
         Self {
             per_width: widths.map(|width| 1.0 / width).collect(),
             finder: Finder::new(&x),
-            factor,
-            pivot,
+            elimination,
             x,
         }
     }
@@ -61,30 +74,28 @@ impl Knots {
     }
 
     /// The spline through `y`; entries beyond the number of knots are ignored.
-    pub fn column<R: Real, const N: usize>(&self, y: [R; N]) -> Column<R, N> {
-        let x = &self.x;
-        let n = x.len();
-        let mut u = [R::splat(0.0); N];
-        let mut curvature = [R::splat(0.0); N];
+    pub fn column<R: Real, const N: usize>(&self, y: &[R; N]) -> Column<R, N> {
+        let n = self.x.len();
+        let zero = R::splat(0.0);
+        let chord = |i: usize| (y[i + 1] - y[i]) * self.per_width[i];
+        let mut curvature = [zero; N];
         for i in 1..n - 1 {
-            let ratio = (x[i] - x[i - 1]) / (x[i + 1] - x[i - 1]);
-            let bend =
-                (y[i + 1] - y[i]) / (x[i + 1] - x[i]) - (y[i] - y[i - 1]) / (x[i] - x[i - 1]);
-            u[i] = (bend * (6.0 / (x[i + 1] - x[i - 1])) - u[i - 1] * ratio) / self.pivot[i];
+            let Elimination { bend, before, .. } = self.elimination[i];
+            curvature[i] = (chord(i) - chord(i - 1)) * bend - curvature[i - 1] * before;
         }
         for i in (1..n - 1).rev() {
-            curvature[i] = curvature[i + 1] * self.factor[i] + u[i];
+            curvature[i] = curvature[i + 1] * self.elimination[i].after + curvature[i];
         }
-        let mut slope = [R::splat(0.0); N];
-        for i in 0..n - 1 {
-            let width = x[i + 1] - x[i];
-            let chord = (y[i + 1] - y[i]) / width;
-            slope[i] = chord - (curvature[i] * 2.0 + curvature[i + 1]) * (width / 6.0);
-            if i == n - 2 {
-                slope[n - 1] = chord + (curvature[i] + curvature[i + 1] * 2.0) * (width / 6.0);
-            }
+        let cubic = |i: usize| {
+            let width = self.x[i + 1] - self.x[i];
+            let sixth = width * width / 6.0;
+            let (left, right) = (curvature[i] * sixth, curvature[i + 1] * sixth);
+            let slope = y[i + 1] - y[i] - left * 2.0 - right;
+            [y[i], slope, left * 3.0, right - left]
+        };
+        Column {
+            cubics: from_fn(|i| if i + 1 < n { cubic(i) } else { [zero; 4] }),
         }
-        self.joined(&y, &slope)
     }
 
     /// The curve through `y` that rises and falls only where the ordinates do, once continuously
@@ -199,7 +210,7 @@ mod tests {
     #[test]
     fn passes_through_its_ordinates_and_holds_the_ends() {
         let knots = Knots::new(vec![0.0, 1.0, 3.0, 4.0]);
-        let column = knots.column([1.0, 2.0, 0.0, 5.0]);
+        let column = knots.column(&[1.0, 2.0, 0.0, 5.0]);
         for (x, y) in [
             (0.0, 1.0),
             (1.0, 2.0),
@@ -215,7 +226,7 @@ mod tests {
     #[test]
     fn a_straight_line_stays_straight() {
         let knots = Knots::new(vec![0.0, 0.5, 3.0]);
-        let column = knots.column([0.0, 1.0, 6.0]);
+        let column = knots.column(&[0.0, 1.0, 6.0]);
         approx::assert_relative_eq!(column.at(&knots.place(1.7)), 3.4, epsilon = 1e-14);
     }
 }

@@ -6,7 +6,7 @@ use crate::stage::{INPUT_COUNT, INPUTS, Stage};
 use serde_json::Value;
 
 /// Designs evaluated side by side.
-pub(super) const LANES: usize = 16;
+pub(super) const LANES: usize = 8;
 
 /// Largest grid taken in one call.
 pub const MAX_CASES: usize = 5_000_000;

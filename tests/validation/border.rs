@@ -39,7 +39,7 @@ const SPLINE: Outside = Outside {
 #[test]
 fn natural_cubic_spline() {
     let knots = Knots::new(vec![0.0, 0.4, 1.0, 1.1, 2.5, 3.0]);
-    let column = knots.column([0.15, 0.12, 0.31, 0.40, 0.22, 0.25]);
+    let column = knots.column(&[0.15, 0.12, 0.31, 0.40, 0.22, 0.25]);
     for (x, reference) in [
         (0.2, 0.1308000077160878),
         (0.7, 0.14892495949053905),
