@@ -1,10 +1,10 @@
 """The search for the best design around a stage."""
 
 import json
-from collections.abc import Callable, Mapping, Set
+from collections.abc import Callable, Mapping
 from typing import Any
 
-from hoopline import _core
+from hoopline import _core, varied
 from hoopline.errors import InputError
 from hoopline.given import plain_value
 from hoopline.optimum import Optimum
@@ -79,13 +79,8 @@ def optimise(
     goal = minimise if minimise is not None else maximise
     if not isinstance(goal, str):
         raise InputError(f"the goal is the path of a result, not {goal!r}")
-    if not isinstance(vary, Mapping) or not vary:
-        raise InputError('vary is a mapping such as {"tank.liner.wall": ("2 mm", "6 mm")}')
-    for name, count in (("threads", threads), ("scan", scan)):
-        if count is not None and (
-            isinstance(count, bool) or not isinstance(count, int) or count < 1
-        ):
-            raise InputError(f"{name} is a whole number from 1, not {count!r}")
+    varied.check_paths(vary, '{"tank.liner.wall": ("2 mm", "6 mm")}')
+    scan, threads = varied.whole_number("scan", scan), varied.whole_number("threads", threads)
     given = {path: _variable(path, value) for path, value in vary.items()}
     problem = {
         "goal": goal,
@@ -101,8 +96,6 @@ def optimise(
 
 
 def _variable(path: str, value: Any) -> tuple[Any, Any] | list[Any]:
-    if not isinstance(path, str):
-        raise InputError(f"vary: {path!r} is not a path; paths are text")
     if isinstance(value, tuple):
         if len(value) != _SIDES:
             raise InputError(
@@ -110,14 +103,8 @@ def _variable(path: str, value: Any) -> tuple[Any, Any] | list[Any]:
                 "in a list"
             )
         return plain_value(value[0], path), plain_value(value[1], path)
-    if isinstance(value, Mapping | Set):
-        raise InputError(f"{path}: put the values to try into a list, whose order is theirs")
-    if isinstance(value, str) or not hasattr(value, "__iter__") or getattr(value, "ndim", 1) == 0:
-        raise InputError(
-            f'{path} needs a range ("2 mm", "6 mm") or a list of values, not the single value '
-            f'"{value}"'
-        )
-    return [plain_value(entry, path) for entry in value]
+    values = varied.values(path, value, 'a range ("2 mm", "6 mm") or a list of values')
+    return [plain_value(entry, path) for entry in values]
 
 
 def _bounds(subject_to: Mapping[str, tuple[Any, Any]]) -> list[tuple[str, Any, Any]]:

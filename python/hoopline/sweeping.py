@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any, Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from hoopline import _core, schema
+from hoopline import _core, schema, varied
 from hoopline.errors import InputError
 from hoopline.given import plain_value
 from hoopline.stage import Stage
@@ -315,16 +315,11 @@ def sweep(
     >>> grid.shape
     (2,)
     """
-    if not isinstance(vary, Mapping) or not vary:
-        raise InputError('vary is a mapping such as {"tank.outer_diameter": ["150 mm", "160 mm"]}')
-    if threads is not None and threads < 1:
-        raise InputError(f"threads must be at least 1, not {threads}")
-    values: dict[str, list[Any]] = {}
-    for path, given in vary.items():
-        if isinstance(given, str) or not hasattr(given, "__iter__"):
-            raise InputError(f'{path} needs a list of values, not the single value "{given}"')
-        values[path] = list(given)
-        if not values[path]:
+    varied.check_paths(vary, '{"tank.outer_diameter": ["150 mm", "160 mm"]}')
+    threads = varied.whole_number("threads", threads)
+    values = {path: varied.values(path, given, "a list of values") for path, given in vary.items()}
+    for path, given in values.items():
+        if not given:
             raise InputError(f"{path} has no values to sweep over")
     axes = [[path, [plain_value(value, path) for value in given]] for path, given in values.items()]
     columns, status, status_value = _core.sweep(

@@ -179,7 +179,12 @@ def test_an_unknown_result_names_the_nearest(grid):
         ({}, "mapping"),
         ({"tank.outer_diameter": "150 mm"}, "list of values"),
         ({"tank.outer_diameter": 0.15}, "list of values"),
+        ({"tank.outer_diameter": np.array(0.15)}, "list of values"),
         ({"tank.outer_diameter": []}, "no values"),
+        # Neither says in which order the cases come.
+        ({"tank.outer_diameter": {"150 mm", "160 mm"}}, "into a list"),
+        ({"tank.outer_diameter": {"150 mm": 1}}, "into a list"),
+        ({3: ["150 mm"]}, "vary: 3 is not a path"),
         ({"tank.outer_diametr": ["150 mm"]}, 'did you mean "tank.outer_diameter"'),
         ({"tank.length": ["1 m"]}, "follow.tank"),
         ({"ascent.apogee": [1.0]}, "ascent.apogee"),
@@ -211,9 +216,9 @@ def test_an_error_in_the_progress_callback_stops_the_sweep(stage):
         hl.sweep(stage, vary, progress=stop)
 
 
-@pytest.mark.parametrize("threads", [0, -1])
-def test_threads_must_be_positive(stage, threads):
-    with pytest.raises(hl.InputError, match="threads"):
+@pytest.mark.parametrize("threads", [0, -1, "2", 1.5, True, np.array(2)])
+def test_threads_are_a_whole_number_from_one(stage, threads):
+    with pytest.raises(hl.InputError, match="threads is a whole number from 1"):
         hl.sweep(stage, VARY, threads=threads)
 
 
