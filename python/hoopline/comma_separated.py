@@ -1,8 +1,13 @@
 """Tables as comma-separated text that spreadsheets and programs read alike."""
 
 import csv
+import math
 from collections.abc import Iterable, Sequence
 from io import StringIO
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 Cell = str | float | None
 
@@ -17,6 +22,13 @@ def guarded(text: str) -> str:
     ("'=1+1", 'liner cylinder')
     """
     return f"'{text}" if text.startswith(_FORMULA) else text
+
+
+def cells(column: "NDArray[Any]") -> list[Cell]:
+    """Return the cells of a column; what is not a number is an empty one."""
+    return [
+        None if isinstance(cell, float) and math.isnan(cell) else cell for cell in column.tolist()
+    ]
 
 
 def table(headers: Sequence[str], rows: Iterable[Sequence[Cell]]) -> str:

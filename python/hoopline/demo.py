@@ -1,10 +1,10 @@
 """The example studies: three tank variants, their sweeps, and a published case."""
 
-import csv
 import time
 from collections.abc import Callable
 from pathlib import Path
 
+from hoopline.comma_separated import Cell, cells, table
 from hoopline.optimising import optimise
 from hoopline.optimum import Optimum
 from hoopline.packaged import example
@@ -96,11 +96,9 @@ def _assess(stem: str, stage: Stage, folder: Path) -> str:
 def _write_table(path: Path, sweeps: dict[str, Sweep]) -> None:
     tables = {name: result.table() for name, result in sweeps.items()}
     headers = list(dict.fromkeys(header for table in tables.values() for header in table))
-    with path.open("w", newline="", encoding="utf-8") as file:
-        writer = csv.writer(file)
-        writer.writerow(["variant", *headers])
-        for name, table in tables.items():
-            length = len(table["status"])
-            blank = [""] * length
-            columns = [table.get(header, blank) for header in headers]
-            writer.writerows([name, *row] for row in zip(*columns, strict=True))
+    rows: list[list[Cell]] = []
+    for name, columns in tables.items():
+        blank: list[Cell] = [None] * len(columns["status"])
+        given = [cells(columns[header]) if header in columns else blank for header in headers]
+        rows.extend([name, *row] for row in zip(*given, strict=True))
+    path.write_bytes(table(["variant", *headers], rows).encode())

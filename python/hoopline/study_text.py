@@ -7,10 +7,8 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
-import numpy as np
-
 from hoopline import _core, schema
-from hoopline.comma_separated import table
+from hoopline.comma_separated import cells, table
 from hoopline.optimum import Optimum
 from hoopline.optimum_text import without_safety
 from hoopline.study import Question, Study
@@ -63,19 +61,13 @@ def _plain(answer: Sweep | Optimum) -> Mapping[str, Any]:
     if isinstance(answer, Optimum):
         plain: dict[str, Any] = json.loads(answer.to_json())
         return plain
-    columns = {name: _cells(column) for name, column in answer.table("si").items()}
+    columns = {name: cells(column) for name, column in answer.table("si").items()}
     return {"columns": columns, "safety": _safety()}
 
 
 def _safety() -> str:
     text: str = schema.document()["safety"]
     return text
-
-
-def _cells(column: "np.ndarray[Any, Any]") -> list[Any]:
-    return [
-        None if isinstance(cell, float) and np.isnan(cell) else cell for cell in column.tolist()
-    ]
 
 
 def write(study: Study, answers: Answers, folder: Path) -> list[Path]:
@@ -89,7 +81,7 @@ def write(study: Study, answers: Answers, folder: Path) -> list[Path]:
             texts[f"{stem}.txt"] = f"{_answer(question, answer)}\n\n{_safety()}\n"
             if isinstance(answer, Sweep):
                 columns = answer.table("printed")
-                rows = zip(*map(_cells, columns.values()), strict=True)
+                rows = zip(*map(cells, columns.values()), strict=True)
                 texts[f"{stem}.csv"] = table(list(columns), rows)
         for name, text in texts.items():
             (waiting / name).write_bytes(text.encode())

@@ -1,3 +1,4 @@
+import csv
 import json
 import subprocess
 import sys
@@ -170,6 +171,35 @@ def test_demo_names_its_folder_and_writes_everything(tmp_path):
     again = run("demo", "--into", folder, "--json")
     assert again.exit_code == 0
     assert {Path(path).name for path in json.loads(again.stdout)["written"]} == written
+
+
+def test_the_demo_table_is_safe_to_open_and_leaves_empty_what_is_no_number(tmp_path):
+    slim, published = (
+        hl.Stage.load(hl.example(name)) for name in ("petrel_slim", "published/v2_textbook")
+    )
+    sound = hl.sweep(slim, {"tank.liner.wall": ["3 mm", "95 mm"]})
+    path = tmp_path / "table.csv"
+    demo._write_table(path, {"=1+1": sound, "stated": hl.sweep(published, {"mass.added": [0.0]})})
+    with path.open(newline="", encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    assert [row["variant"] for row in rows] == ["'=1+1", "'=1+1", "stated"]
+    masses = [row["tank.mass [kg]"] for row in rows]
+    assert masses == [repr(float(sound["tank.mass"][0])), "", ""]
+
+
+@pytest.mark.parametrize(
+    ("command", "file"),
+    [(("demo",), None), (("export", EXAMPLE), None), (("report", EXAMPLE), "page.html"),
+     (("example", "petrel_slim"), "mine.toml")],
+    ids=lambda given: given[0] if isinstance(given, tuple) else "",
+)  # fmt: skip
+def test_files_written_are_told_by_the_names_they_have(command, file, tmp_path):
+    folder = tmp_path / "Pr\N{LATIN SMALL LETTER U WITH DIAERESIS}fstand"
+    folder.mkdir()
+    result = run(*command, "--into", folder / file if file else folder, "--json")
+    assert result.exit_code == 0, result.output
+    assert sorted(json.loads(result.stdout)["written"]) == sorted(map(str, folder.iterdir()))
+    assert str(folder) in result.stdout
 
 
 def test_report_tells_what_it_wrote(tmp_path):

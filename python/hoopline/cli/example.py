@@ -6,7 +6,7 @@ from pathlib import Path
 import click
 
 from hoopline.cli import options
-from hoopline.cli.terminal import show
+from hoopline.cli.terminal import show, show_written
 
 
 @click.command("example")
@@ -32,10 +32,7 @@ def command(name: str, *, into: Path | None, as_json: bool) -> None:
         show(json.dumps(rows, indent=2, ensure_ascii=False) if as_json else text, as_json=as_json)
         return
     if into:
-        written = copy_example(name, into)
-        files = [str(file) for file in written]
-        row = json.dumps({"written": files}, indent=2, ensure_ascii=False)
-        show(row if as_json else "\n".join(files), as_json=as_json)
+        show_written(copy_example(name, into), as_json=as_json)
         return
     text = example(name).read_text(encoding="utf-8")
     row = json.dumps({"name": name, "text": text}, indent=2, ensure_ascii=False)

@@ -11,6 +11,9 @@ Decorator = Callable[[Callable[..., Any]], Callable[..., Any]]
 as_json = click.option(
     "--json", "as_json", is_flag=True, help="Print JSON in SI units instead of text."
 )
+paths_as_json = click.option(
+    "--json", "as_json", is_flag=True, help="Print the paths written as JSON."
+)
 
 
 def file(name: str = "file", *, count: int = 1) -> Decorator:

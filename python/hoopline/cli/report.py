@@ -1,13 +1,12 @@
 """`hoopline report`: one page for a design review."""
 
-import json
 from pathlib import Path
 
 import click
 
 from hoopline.cli import options
 from hoopline.cli.ending import judged
-from hoopline.cli.terminal import show
+from hoopline.cli.terminal import show_written
 
 
 @click.command("report", short_help="Write one page for a design review.")
@@ -17,13 +16,13 @@ from hoopline.cli.terminal import show
     type=click.Path(path_type=Path, dir_okay=False),
     help="The page to write; without it, the stage file's name with .html, in this folder.",
 )
-@click.option("--json", "as_json", is_flag=True, help="Print the path written as JSON.")
+@options.paths_as_json
 def command(file: Path, into: Path | None, *, as_json: bool) -> None:
     """Write the report of the stage in FILE: one HTML page without scripts, fit for A4."""
     from hoopline.reporting import report
     from hoopline.stage import Stage
 
     stage = Stage.load(file)
-    written = str(report(stage, into or Path(file.with_suffix(".html").name)))
-    show(json.dumps({"written": [written]}, indent=2) if as_json else written, as_json=as_json)
+    written = report(stage, into or Path(file.with_suffix(".html").name))
+    show_written([written], as_json=as_json)
     judged(met=stage.assess().met)

@@ -1,11 +1,13 @@
 """What a command prints: styled in a terminal, plain when piped, progress on standard error."""
 
+import json
 import os
 import re
 import sys
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import IO, Any
 
 import click
@@ -32,6 +34,13 @@ def show(text: str, *, as_json: bool = False) -> None:
     text = _CONTROL.sub("\N{REPLACEMENT CHARACTER}", text)
     styled = not as_json and sys.stdout.isatty()
     click.echo(_styled(text) if styled else text)
+
+
+def show_written(paths: Iterable[Path], *, as_json: bool) -> None:
+    """Print the paths of the files written, one to a line."""
+    names = [str(path) for path in paths]
+    text = json.dumps({"written": names}, indent=2, ensure_ascii=False)
+    show(text if as_json else "\n".join(names), as_json=as_json)
 
 
 def _styled(text: str) -> str:
