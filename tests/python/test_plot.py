@@ -5,6 +5,7 @@ import pytest
 
 import hoopline as hl
 from hoopline import demo
+from hoopline.plot.slender import SLENDER, slender
 
 VARY = {"tank.outer_diameter": hl.linspace("80 mm", "240 mm", 33)}
 
@@ -53,6 +54,32 @@ def test_markers_are_filled_where_all_margins_are_met(stage):
     assert len(hollow.get_offsets()) == (designs.ok & ~met).sum()
     assert len(hollow.get_facecolors()) == 0
     assert f"{met.sum()} meet all margins" in plate.caption
+
+
+def test_every_figure_says_the_same_of_a_slender_vehicle(stage, variants):
+    plates = [
+        hl.plot.apogee_and_fineness(variants),
+        hl.plot.apogee_and_tank_mass(demo.what_if(stage), demo.designs(stage)),
+        hl.plot.around(hl.sweep(stage, VARY)),
+    ]
+    for plate in plates:
+        ratios = re.findall(
+            r"ody lift, stability at angle of attack and bending set the limit of a vehicle of "
+            r"fineness ratio (\d+), and none of them is in this model[.;]? ",
+            plate.caption,
+        )
+        assert len(ratios) == 1, plate.caption
+        assert float(ratios[0]) > SLENDER
+
+
+def test_figures_and_caution_call_the_same_vehicles_slender(stage):
+    told = []
+    for diameter in hl.linspace("180 mm", "183 mm", 13):
+        one = stage.replace({"tank.outer_diameter": diameter}).assess()
+        warned = any(caution.startswith("fineness ratio") for caution in one.cautions)
+        assert warned is bool(slender(one["airframe.fineness_ratio"])), diameter
+        told.append(warned)
+    assert set(told) == {True, False}
 
 
 def test_the_slope_of_the_caption_is_that_of_two_assessments(stage):

@@ -5,7 +5,8 @@ from numpy.typing import NDArray
 
 from hoopline import schema
 from hoopline.plot.plate import Plate, blank
-from hoopline.plot.style import BLUE, GREY, SLENDER, VERMILION
+from hoopline.plot.slender import slender
+from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.rounding import rounded, significant
 from hoopline.sweeping import Sweep
 from hoopline.text import label
@@ -77,12 +78,8 @@ def _caption(
             f"{'' if met.sum() == np.ptp(np.flatnonzero(met)) + 1 else ', with gaps'}; "
             f"highest apogee there {apogee[best]:.2f} km at {top} {field.printed_unit}"
         )
-        slender = sweep["airframe.fineness_ratio"][best] if _drawn(sweep) else 0.0
-        if slender > SLENDER:
-            finding += (
-                f", a vehicle of fineness ratio {slender:.0f}, where body lift and bending set the "
-                "limit, which are not in this model"
-            )
+        lacking = slender(sweep["airframe.fineness_ratio"][best]) if _drawn(sweep) else ""
+        finding += f"; {lacking}" if lacking else ""
     else:
         best_margin = rounded(float(np.nanmax(smallest)), 2, "down")
         finding = f"no value meets all margins; the best smallest margin is {best_margin}"

@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from hoopline import schema
 from hoopline.errors import InputError
 from hoopline.plot.plate import Plate, blank
+from hoopline.plot.slender import slender
 from hoopline.plot.style import look
 from hoopline.sweeping import Case, Sweep
 
@@ -81,15 +82,10 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
     failed = Counter(case.word for sweep in variants.values() for case in sweep.reasons())
     total = sum(len(sweep) for sweep in variants.values())
     words = ", ".join(f"{word} {count}" for word, count in failed.items())
-    slender = (
-        "On vehicles of fineness ratio above 20 body lift, stability at angle of attack and "
-        "bending set the limit, and none of them is in this model. "
-        if slenderest > 20.0
-        else ""
-    )
+    lacking = slender(slenderest)
     return (
-        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. {slender}"
-        f"{_follow(variants)}"
+        f"Largest apogee: {'; '.join(found)}. Margins are not looked at here. "
+        f"{f'{lacking[0].upper()}{lacking[1:]}. ' if lacking else ''}{_follow(variants)}"
         f"{failed.total()} of {total} cases have no results and are left out"
         f"{f' ({words})' if words else ''}."
     )

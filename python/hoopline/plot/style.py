@@ -9,10 +9,6 @@ BLUE, VERMILION, GREEN, PURPLE, ORANGE = "#0072B2", "#D55E00", "#009E73", "#CC79
 GREY = "#555555"
 
 
-# Fineness ratio of a vehicle from which its figures say what the model lacks, as the caution does.
-SLENDER = 20.0
-
-
 @dataclass(frozen=True, slots=True)
 class Look:
     """Colour, line style and marker of one series."""

@@ -5,7 +5,8 @@ import numpy as np
 from hoopline import schema
 from hoopline.errors import InputError
 from hoopline.plot.plate import Plate, blank
-from hoopline.plot.style import BLUE, GREY, SLENDER, VERMILION
+from hoopline.plot.slender import slender
+from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.sweeping import Sweep
 
 _STATED = "mass.stated.tank"
@@ -91,17 +92,12 @@ def _caption(stated: Sweep, designs: Sweep) -> str:
             if _at_edge(designs, path, int(at))
         ]
         edge = f", at the edge of {' and '.join(edges)}" if edges else ""
-        vehicle = case.results.get("airframe.fineness_ratio", 0.0)
-        slender = (
-            f"; at a fineness ratio of {vehicle:.0f}, where body lift and bending set the limit, "
-            "which are not in this model"
-            if vehicle > SLENDER
-            else ""
-        )
+        lacking = slender(case.results.get("airframe.fineness_ratio", 0.0))
         finding = (
             f"of {int(designs.ok.sum())} designs over {varied} {int(met.sum())} meet all margins; "
             f"the highest of them reaches {case['ascent.apogee'] / 1e3:.2f} km with a tank of "
-            f"{case['tank.mass']:.1f} kg ({chosen}{edge}){slender}"
+            f"{case['tank.mass']:.1f} kg ({chosen}{edge})"
+            f"{f'; {lacking}' if lacking else ''}"
         )
     else:
         finding = f"none of the designs over {varied} meets all margins"
