@@ -5,6 +5,24 @@ from collections.abc import Iterable
 from hoopline.problem import Problem
 
 
+def with_article(word: str) -> str:
+    """Return a word with the article in front that goes with its first letter.
+
+    >>> with_article("length"), with_article("acceleration")
+    ('a length', 'an acceleration')
+    """
+    return f"{'an' if word[:1] in tuple('aeiou') else 'a'} {word}"
+
+
+def kind_of(value: object) -> str:
+    """Return what a value is, for messages that refuse it.
+
+    >>> kind_of(3), kind_of("text")
+    ('an int', 'a str')
+    """
+    return with_article(type(value).__name__)
+
+
 class HooplineError(Exception):
     """Anything that hoopline refuses or cannot do.
 

@@ -4,7 +4,7 @@ import errno
 import os
 from pathlib import Path
 
-from hoopline.errors import InputError
+from hoopline.errors import InputError, kind_of
 
 _ADVICE = {
     errno.ENOENT: "check its name and the folder it is in",
@@ -48,10 +48,8 @@ def given_path(parameter: str, path: str | os.PathLike[str]) -> Path:
     """
     text = os.fspath(path) if isinstance(path, os.PathLike) else path
     if not isinstance(text, str):
-        kind = type(text).__name__
-        article = "an" if kind[:1] in "aeiou" else "a"
         shown = repr(text)[:80]
-        raise InputError(f"{parameter} = {shown} is {article} {kind}; give text or a pathlib.Path")
+        raise InputError(f"{parameter} = {shown} is {kind_of(text)}; give text or a pathlib.Path")
     if not text:
         raise InputError(f"{parameter} is empty; name a file or a folder")
     if "\0" in text:

@@ -9,7 +9,7 @@ from numbers import Integral, Real
 from typing import Any
 
 from hoopline import schema
-from hoopline.errors import InputError
+from hoopline.errors import InputError, kind_of
 from hoopline.file_names import given_path
 
 
@@ -62,7 +62,7 @@ def _plain(value: Any, path: str) -> Any:
     if isinstance(value, list | tuple):
         return [_plain(entry, f"{path}[{index}]") for index, entry in enumerate(value)]
     raise InputError(
-        f"{path or 'the stage'}: a {type(value).__name__} is not readable; give text with a unit "
+        f"{path or 'the stage'}: {kind_of(value)} is not readable; give text with a unit "
         "or a number in SI"
     )
 

@@ -6,7 +6,7 @@ from decimal import Decimal
 from numbers import Real
 
 from hoopline import _core
-from hoopline.errors import InputError
+from hoopline.errors import InputError, kind_of
 
 Given = float | str
 """A float in SI, or a text with a unit such as "160 mm"."""
@@ -108,7 +108,7 @@ def _in_si(name: str, value: Given, limits: Limits) -> float:
         return _core.read(name, value, limits.quantity)
     if isinstance(value, bool) or not isinstance(value, Real | Decimal):
         raise InputError(
-            f"{name} = {value!r} is a {type(value).__name__}; give a number"
+            f"{name} = {value!r} is {kind_of(value)}; give a number"
             + (f" in {limits.unit}" if limits.unit else "")
             + (", or a text with a unit" if limits.quantity else "")
         )

@@ -8,7 +8,7 @@ from html import escape
 from typing import Any
 
 from hoopline import _core
-from hoopline.errors import InputError
+from hoopline.errors import InputError, with_article
 from hoopline.schema import document, nearest
 
 _INDEX = re.compile(r"\[\d*\]")
@@ -194,8 +194,8 @@ def _other_units(entries: Iterable[Entry]) -> Iterator[str]:
     """Say once per quantity in which units it may be written."""
     units = {entry.kind: entry.units for entry in entries if len(entry.units) > 1}
     for quantity, symbols in units.items():
-        article = "An" if quantity[0] in "aeiou" else "A"
-        yield f"{article} {quantity} may be written in {', '.join(symbols)}."
+        named = with_article(quantity)
+        yield f"{named[0].upper()}{named[1:]} may be written in {', '.join(symbols)}."
 
 
 def _padded(row: tuple[str, ...], widths: list[int]) -> Iterator[str]:

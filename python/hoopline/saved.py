@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping
 from typing import Any
 
 from hoopline import schema
-from hoopline.errors import InputError
+from hoopline.errors import InputError, kind_of
 
 # What an assessment of any version has; without it the text is something else.
 _TEXTS = ("name", "digest", "version")
@@ -96,7 +96,7 @@ _MADE_BY = "it is what `hoopline assess FILE --json` prints"
 
 def _parsed(text: str) -> Any:
     if not isinstance(text, str):
-        raise InputError(f"a saved assessment is JSON text, not a {type(text).__name__}")
+        raise InputError(f"a saved assessment is JSON text, not {kind_of(text)}")
     try:
         return json.loads(text)
     except (ValueError, RecursionError) as error:

@@ -329,7 +329,7 @@ def test_other_texts_are_refused(text):
 def test_what_cannot_be_compared_is_refused(slim, tmp_path):
     with pytest.raises(hl.InputError, match="2 to 26 designs, not 1"):
         hl.compare(slim)
-    with pytest.raises(hl.InputError, match="not a int"):
+    with pytest.raises(hl.InputError, match="not an int"):
         hl.compare(slim, 3)
     with pytest.raises(hl.InputError, match="neither a stage file"):
         hl.compare(slim, tmp_path / "x.csv")

@@ -7,7 +7,7 @@ from dataclasses import asdict, dataclass
 from pathlib import Path
 
 from hoopline.assessment import Assessment
-from hoopline.errors import DataError, InputError
+from hoopline.errors import DataError, InputError, kind_of
 from hoopline.file_names import given_path, in_words
 from hoopline.stage import Stage
 
@@ -273,8 +273,9 @@ def _assessed(design: Comparable) -> Assessment:
     if isinstance(design, Stage):
         return design.assess()
     if not isinstance(design, str | os.PathLike):
-        kind = type(design).__name__
-        raise InputError(f"compare takes stages, assessments and paths of files, not a {kind}")
+        raise InputError(
+            f"compare takes stages, assessments and paths of files, not {kind_of(design)}"
+        )
     path = given_path("design", design)
     if path.suffix == ".toml":
         return _named(path, lambda: Stage.load(path).assess())

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from hoopline import schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comma_separated import Cell, table
-from hoopline.errors import InputError
+from hoopline.errors import InputError, kind_of
 from hoopline.exporting.notes import notes
 from hoopline.file_names import given_path
 from hoopline.stage import Stage
@@ -93,7 +93,7 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     ['mass_statement.csv', 'thrust.csv', 'drag_coefficients.csv']
     """
     if not isinstance(stage, Stage | Assessment):
-        raise InputError(f"export takes a stage or an assessment, not a {type(stage).__name__}")
+        raise InputError(f"export takes a stage or an assessment, not {kind_of(stage)}")
     target = given_path("folder", folder)
     assessment = stage.assess() if isinstance(stage, Stage) else stage
     made = tables(assessment)
