@@ -91,7 +91,7 @@ def sheet(content: Mapping[str, Any]) -> tuple[dict[str, Field], dict[str, NDArr
     """Fields and columns of a table of the compiled module."""
     fields, columns = {}, {}
     for column in content["columns"]:
-        field = Field(**{name: column["field"][name] for name in Field.__slots__})
+        field = Field.of(column["field"])
         fields[field.path] = field
         columns[field.path] = _frozen(np.array(column["values"], dtype=np.float64))
     return fields, columns

@@ -313,13 +313,12 @@ def _candidate(
 
 def _text(path: str, value: float, digits: int, direction: Direction) -> str:
     known = schema.inputs()[path]
-    number = significant(known.printed(value), digits, direction)
-    return f"{number} {known.printed_unit}".rstrip()
+    return known.with_unit(significant(known.printed(value), digits, direction))
 
 
 def _whole(path: str, value: float) -> str:
     known = schema.inputs()[path]
-    return f"{known.printed(value)!r} {known.printed_unit}".rstrip()
+    return known.with_unit(repr(known.printed(value)))
 
 
 def _read(path: str, text: str) -> float:

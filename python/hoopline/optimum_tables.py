@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from hoopline.optimum import Candidate, Held, Optimum
-from hoopline.rounding import rounded
+from hoopline.rounding import rounded, signed
 from hoopline.text import shown
 
 _EDGE = (
@@ -101,8 +101,7 @@ def _share(held: Held) -> str:
         return "on the bound"
     # Down as the value beside it; whole per cent tell as much as its two decimals do.
     decimals = 1 if abs(held.share) < _NEAR else 0
-    number = rounded(100.0 * held.share, decimals, "down")
-    return f"{'' if number.startswith('-') else '+'}{number} %"
+    return f"{signed(rounded(100.0 * held.share, decimals, 'down'))} %"
 
 
 def _violated(candidate: Candidate) -> str:

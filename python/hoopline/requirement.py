@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from hoopline import schema
-from hoopline.rounding import Direction, rounded, significant
+from hoopline.rounding import Direction, margin, significant
 from hoopline.schema import Field
 
 
@@ -68,7 +68,7 @@ class Requirement:
         if field is None or self.value is None:
             return ""
         if field.path.startswith("margins."):
-            return _signed(self.value)
+            return margin(self.value)
         towards: Direction
         if self.at_most is None:
             towards = "down"
@@ -76,21 +76,16 @@ class Requirement:
             towards = "up"
         else:  # towards the limit that is nearer, or not met
             towards = "down" if self.value - self.at_least < self.at_most - self.value else "up"
-        number = significant(field.printed(self.value), 4, towards)
-        return f"{number} {field.printed_unit}".rstrip()
+        return field.with_unit(significant(field.printed(self.value), 4, towards))
 
     @property
     def shown_margin(self) -> str:
         """The margin as printed, rounded down; empty if there is none."""
-        return "" if self.margin is None else _signed(self.margin)
+        return "" if self.margin is None else margin(self.margin)
 
     def _field(self) -> Field | None:
         return None if self.decided_by is None else schema.results()[self.decided_by]
 
 
-def _signed(margin: float) -> str:
-    return f"{'' if margin < 0 else '+'}{rounded(margin, 2, 'down')}"
-
-
 def _number(field: Field, value: float) -> str:
-    return f"{field.printed(value):.12g} {field.printed_unit}".rstrip()
+    return field.with_unit(f"{field.printed(value):.12g}")

@@ -37,3 +37,21 @@ def significant(value: float, digits: int = 4, direction: Direction = "nearest")
         return f"{value:g}"
     magnitude = math.floor(math.log10(abs(value)))
     return rounded(value, max(digits - 1 - magnitude, 0), direction)
+
+
+def signed(number: str) -> str:
+    """Return a number as printed with its sign, which a difference and a margin always have.
+
+    >>> signed("0.12"), signed("-0.12")
+    ('+0.12', '-0.12')
+    """
+    return number if number.startswith("-") else f"+{number}"
+
+
+def margin(value: float) -> str:
+    """Return a margin of safety as printed: signed, two decimals, rounded down.
+
+    >>> margin(0.199), margin(-0.001)
+    ('+0.19', '-0.01')
+    """
+    return signed(rounded(value, 2, "down"))

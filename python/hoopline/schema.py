@@ -1,7 +1,7 @@
 """The table of inputs and results as the compiled module declares it."""
 
 import json
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -39,14 +39,35 @@ class Field:
     printed_offset: float
     doc: str
 
+    @classmethod
+    def of(cls, row: Mapping[str, Any]) -> "Field":
+        """Return the field that a row of the compiled module declares."""
+        return cls(**{name: row[name] for name in cls.__slots__})
+
     def printed(self, value: Any) -> Any:
         """Convert an SI number or array to the printed unit."""
         return (value - self.printed_offset) / self.printed_factor
 
+    def in_units(self, value: Any, units: str) -> Any:
+        """Convert an SI number or array to the printed unit for "printed", leave it for "si"."""
+        return self.printed(value) if units == "printed" else value
+
+    def unit_in(self, units: str) -> str:
+        """Return the unit, "printed" or "si"."""
+        return self.printed_unit if units == "printed" else self.unit
+
     def header(self, units: str) -> str:
         """Column header with the unit, "printed" or "si"."""
-        unit = self.printed_unit if units == "printed" else self.unit
+        unit = self.unit_in(units)
         return f"{self.path} [{unit}]" if unit else self.path
+
+    def axis(self, words: str) -> str:
+        """Label of an axis in the printed unit."""
+        return f"{words}, {self.printed_unit}" if self.printed_unit else words
+
+    def with_unit(self, number: str) -> str:
+        """Return a number in the printed unit, already text, with that unit."""
+        return f"{number} {self.printed_unit}".rstrip()
 
 
 @cache
@@ -57,9 +78,7 @@ def document() -> dict[str, Any]:
 
 
 def _table(kind: str) -> dict[str, Field]:
-    names = Field.__slots__
-    rows = document()[kind]
-    return {row["path"]: Field(**{name: row[name] for name in names}) for row in rows}
+    return {row["path"]: Field.of(row) for row in document()[kind]}
 
 
 @cache

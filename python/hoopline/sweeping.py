@@ -241,8 +241,7 @@ class Sweep:
         import xarray as xr
 
         def attributes(field: schema.Field) -> dict[str, str]:
-            unit = field.printed_unit if units == "printed" else field.unit
-            return {"units": unit, "long_name": field.doc}
+            return {"units": field.unit_in(units), "long_name": field.doc}
 
         coordinates, variables = {}, {}
         for path, axis in self.axes.items():
@@ -250,11 +249,11 @@ class Sweep:
             if known is None:
                 coordinates[path] = xr.Variable((path,), axis)
             else:
-                values = known.printed(axis) if units == "printed" else axis
+                values = known.in_units(axis, units)
                 coordinates[path] = xr.Variable((path,), values, attributes(known))
         for path, column in self._columns.items():
             field = schema.results()[path]
-            values = field.printed(column) if units == "printed" else column
+            values = field.in_units(column, units)
             variables[path] = xr.Variable(tuple(self.axes), values, attributes(field))
         variables["status"] = xr.Variable(tuple(self.axes), self.status)
         attrs = {"stage": self.stage.name, "digest": self.stage.digest, "version": _core.version}
@@ -342,5 +341,4 @@ def _column(
 ) -> tuple[str, NDArray[Any]]:
     if field is None:
         return path, values.ravel()
-    shown = field.printed(values) if units == "printed" else values
-    return field.header(units), np.ravel(shown)
+    return field.header(units), np.ravel(field.in_units(values, units))

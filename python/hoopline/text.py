@@ -5,7 +5,7 @@ from collections.abc import Iterable, Iterator
 
 from hoopline import schema
 from hoopline.assessment import Assessment, Margin
-from hoopline.rounding import Direction, rounded, significant
+from hoopline.rounding import Direction, margin, rounded, significant
 from hoopline.sources import numbered
 
 WIDTH = 96
@@ -63,10 +63,9 @@ def direction(path: str) -> Direction:
 def shown(path: str, value: float) -> str:
     """Return a result with its printed unit, rounded towards caution."""
     if path.startswith("margins."):
-        return f"{'' if value < 0 else '+'}{rounded(value, 2, 'down')}"
+        return margin(value)
     field = schema.results()[path]
-    number = significant(field.printed(value), 4, direction(path))
-    return f"{number} {field.printed_unit}".rstrip()
+    return field.with_unit(significant(field.printed(value), 4, direction(path)))
 
 
 def render(assessment: Assessment) -> str:
@@ -254,19 +253,19 @@ def _bands(assessment: Assessment) -> Iterator[str]:
 def _margins(assessment: Assessment) -> Iterator[str]:
     if assessment.governing:
         yield f"{_INDENT}margin = allowable / (factor x load) - 1, with the rule set's factors"
-    for margin in assessment.margins:
-        mark = "GOVERNS. " if margin == assessment.governing else ""
-        yield _row(label(margin.path), shown(margin.path, margin.value), mark + margin.doc)
+    for one in assessment.margins:
+        mark = "GOVERNS. " if one == assessment.governing else ""
+        yield _row(label(one.path), shown(one.path, one.value), mark + one.doc)
     if assessment.governing and assessment.governing.value < 0.0:
         yield f"{_INDENT}Not all margins are met: the tank does not meet its rule set."
 
 
 def _requirements(assessment: Assessment) -> Iterator[str]:
     for line in assessment.requirements:
-        margin = f"  margin {line.shown_margin}" if line.shown_margin else ""
+        room = f"  margin {line.shown_margin}" if line.shown_margin else ""
         yield _wrapped(f"{line.status.upper():9}{line.id}: {line.text}", _INDENT, " " * 11)
         if line.decided_by:
-            found = f"{line.decided_by} = {line.shown}, {line.limit};{margin}"
+            found = f"{line.decided_by} = {line.shown}, {line.limit};{room}"
             yield _wrapped(found, " " * 11, " " * 11)
         yield _wrapped(line.basis, " " * 11, " " * 11)
 

@@ -8,7 +8,7 @@ from typing import Any
 from hoopline import _core, schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Side, Words
-from hoopline.rounding import rounded, significant
+from hoopline.rounding import rounded, signed, significant
 from hoopline.text import label, shown
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
@@ -208,7 +208,7 @@ def _difference(change: float, field: schema.Field | None, unit: str) -> str:
     if word == "%":
         word = "points"  # percentage points; a per cent would read as a relative change
     number = significant(change / factor, 3)
-    return f"{'' if change < 0.0 else '+'}{number} {word}".rstrip()
+    return f"{signed(number)} {word}".rstrip()
 
 
 def _inputs(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
@@ -265,17 +265,12 @@ def _margins(designs: Sequence[Assessment]) -> tuple[Numbers, ...]:
         values = [side.get(path) for side in rows]
         row = _numbers(path, values, _printer(path), None, "")
         changes = tuple(
-            "" if one is None or values[0] is None else _signed(one - values[0])
+            "" if one is None or values[0] is None else signed(rounded(one - values[0], 2))
             for one in values[1:]
         )
         note = "; ".join(part for part in (row.note, _sign(values)) if part)
         made.append(Numbers(path, "", row.values, row.shown, changes, row.relative, note))
     return tuple(made)
-
-
-def _signed(change: float) -> str:
-    number = rounded(change, 2)
-    return number if number.startswith("-") else f"+{number}"
 
 
 def _sign(values: Sequence[float | None]) -> str:
@@ -397,4 +392,4 @@ def percent(share: float | None) -> str:
     if share is None:
         return ""
     number = rounded(100.0 * share, 1)
-    return f"{number if number.startswith('-') or not share else f'+{number}'} %"
+    return f"{signed(number) if share else number} %"

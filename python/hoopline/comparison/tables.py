@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 from hoopline.comparison import Comparison, Mass, Numbers, Words
 from hoopline.comparison.rows import percent
-from hoopline.rounding import rounded
+from hoopline.rounding import rounded, signed
 from hoopline.text import label
 
 NOTHING = "-"
@@ -129,4 +129,4 @@ def _mass(row: Mass) -> tuple[str, ...]:
 def kilograms(change: float, decimals: int = 3) -> str:
     """Return a difference of masses as printed, signed."""
     number = rounded(change, decimals)
-    return number if number.startswith("-") or not float(number) else f"+{number}"
+    return signed(number) if float(number) else number

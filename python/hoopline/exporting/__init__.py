@@ -170,9 +170,7 @@ def _sheet(
 ) -> Table:
     """Make a table of what the compiled module gives as columns."""
     found = json.loads(content)["columns"]
-    fields = [
-        schema.Field(**{key: one["field"][key] for key in schema.Field.__slots__}) for one in found
-    ]
+    fields = [schema.Field.of(one["field"]) for one in found]
     columns = {field.header("si"): field.doc for field in fields}
     rows: list[list[Cell]] = [list(row) for row in zip(*(x["values"] for x in found), strict=True)]
     if words:

@@ -38,10 +38,9 @@ def around(sweep: Sweep) -> Plate:
     panels[0].legend(framealpha=1.0, edgecolor="white")
     panels[1].plot(x, smallest, color=VERMILION, linewidth=1.8)
     panels[1].axhline(0.0, color="black", linewidth=0.9)
-    unit = f", {field.printed_unit}" if field.printed_unit else ""
     for panel in panels:
         panel.axvline(field.printed(given), color=GREY, linewidth=1.0, linestyle=(0, (1, 2)))
-        panel.set_xlabel(f"{_words(path)}{unit} (dotted: this design)")
+        panel.set_xlabel(f"{field.axis(_words(path))} (dotted: this design)")
     panels[0].set(ylabel="apogee above the launch site, km", title="Apogee")
     panels[1].set(ylabel="smallest margin of safety", title="Smallest margin")
     return Plate(figure, caption)
@@ -74,9 +73,9 @@ def _caption(
         low, high = significant(values.min(), 4, "up"), significant(values.max(), 4, "down")
         top = significant(field.printed(sweep.axes[path])[best], 4)
         finding = (
-            f"values from {low} to {high} {field.printed_unit} meet all margins"
+            f"values from {low} to {field.with_unit(high)} meet all margins"
             f"{'' if met.sum() == np.ptp(np.flatnonzero(met)) + 1 else ', with gaps'}; "
-            f"highest apogee there {apogee[best]:.2f} km at {top} {field.printed_unit}"
+            f"highest apogee there {apogee[best]:.2f} km at {field.with_unit(top)}"
         )
         lacking = slender(sweep["airframe.fineness_ratio"][best]) if _drawn(sweep) else ""
         finding += f"; {lacking}" if lacking else ""

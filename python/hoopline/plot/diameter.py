@@ -39,8 +39,8 @@ def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
             best = sweep.largest("ascent.apogee").index
             for panel, values in ((left, apogee), (right, fineness)):
                 panel.plot(diameter[best], values[best], color=style.colour, marker=style.marker)
-    unit = schema.inputs()[path].printed_unit
-    label = f"{path.rpartition('.')[2].replace('_', ' ')} of the tank, {unit}"
+    words = f"{path.rpartition('.')[2].replace('_', ' ')} of the tank"
+    label = schema.inputs()[path].axis(words)
     left.set(xlabel=label, ylabel="apogee above the launch site, km", title="Apogee")
     right.set(
         xlabel=label,
@@ -75,7 +75,7 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
         diameter = field.printed(sweep.axes[path][best.index])
         slenderest = max(slenderest, best["airframe.fineness_ratio"])
         found.append(
-            f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {diameter:.0f} {field.printed_unit}"
+            f"{name} {best['ascent.apogee'] / 1e3:.2f} km at {field.with_unit(f'{diameter:.0f}')}"
             f"{_reason(sweep, best)}, fineness ratio {best['geometry.tank_fineness_ratio']:.1f} of "
             f"the tank and {best['airframe.fineness_ratio']:.0f} of the vehicle"
         )

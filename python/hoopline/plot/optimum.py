@@ -52,8 +52,7 @@ def optimum(found: Optimum) -> Plate:
     )
     left.plot(x, y * met, color=BLUE, linewidth=2.2, label="meets all bounds", **filled)
     left.legend(frameon=False)
-    unit = f", {target.printed_unit}" if target.printed_unit else ""
-    left.set(ylabel=f"{found.goal}{unit}", title="Goal")
+    left.set(ylabel=target.axis(found.goal), title="Goal")
 
     rooms = [(held, held.room(grid[held.path])) for held in found.best.bounds]
     for _, room in rooms[_NAMED:]:
@@ -73,11 +72,10 @@ def optimum(found: Optimum) -> Plate:
     at = found.best.inputs[path]
     if not isinstance(at, float):
         at = grid.axes[path][values.index(at)]
-    unit = f", {field.printed_unit}" if field.printed_unit else ""
     which = "best" if found.feasible else "least violated"
     for panel in (left, right):
         panel.axvline(field.printed(at), color=GREY, linewidth=1.0, linestyle=(0, (1, 2)))
-        panel.set_xlabel(f"{path}{unit} (dotted: {which} design)")
+        panel.set_xlabel(f"{field.axis(path)} (dotted: {which} design)")
     return Plate(figure, caption)
 
 

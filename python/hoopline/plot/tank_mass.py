@@ -115,5 +115,5 @@ def _at_edge(designs: Sweep, path: str, position: int) -> bool:
 def _text(path: str, value: object) -> str:
     if isinstance(value, float) and path in schema.inputs():
         field = schema.inputs()[path]
-        return f"{field.printed(value):g} {field.printed_unit}"
+        return field.with_unit(f"{field.printed(value):g}")
     return str(value)
