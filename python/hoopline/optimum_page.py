@@ -1,8 +1,8 @@
 """What a search found, as HTML, for notebooks."""
 
-from collections.abc import Sequence
 from html import escape
 
+from hoopline.html_table import html_table
 from hoopline.optimum import Optimum
 from hoopline.optimum_tables import bounds, designs, edge, summary, title
 
@@ -15,20 +15,9 @@ def render(optimum: Optimum) -> str:
     ]
     headers, rows, left = designs(optimum)
     more = f", and {left} more" if left else ""
-    parts.append(_table(f"Designs, best first{more}", headers, rows))
+    parts.append(html_table(f"Designs, best first{more}", rows, headers))
     headers, rows = bounds(optimum)
     which = "best" if optimum.feasible else "least violated"
-    parts.append(_table(f"Bounds of the {which} design", headers, rows))
+    parts.append(html_table(f"Bounds of the {which} design", rows, headers))
     parts += [f"<p>{escape(text)}</p>" for text in (edge(optimum), optimum.safety) if text]
     return "\n".join(parts)
-
-
-def _table(caption: str, headers: Sequence[str], rows: Sequence[Sequence[str]]) -> str:
-    head = "".join(f'<th scope="col">{escape(word)}</th>' for word in headers)
-    body = "".join(
-        "<tr>"
-        + "".join(f'<td style="text-align:left">{escape(cell)}</td>' for cell in row)
-        + "</tr>"
-        for row in rows
-    )
-    return f"<table><caption>{escape(caption)}</caption><tr>{head}</tr>{body}</table>"

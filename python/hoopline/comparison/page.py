@@ -7,6 +7,7 @@ from html import escape
 from hoopline.comparison import Comparison
 from hoopline.comparison.tables import Section, sections
 from hoopline.comparison.text import BEFORE_ROUNDING, held, side
+from hoopline.html_table import html_table
 
 # What GitHub-flavoured Markdown reads as a mark: https://github.github.com/gfm/, sections 2.4
 # (backslash escapes) and 4.10 (tables, where a pipe ends a cell).
@@ -88,17 +89,4 @@ def _table(section: Section) -> str:
     between = "left" if section.worded else "right"
     last = len(section.headers) - 1
     sides = ["left" if place in {0, last} else between for place in range(last + 1)]
-    head = "".join(
-        f'<th scope="col" style="text-align:{side}">{escape(word)}</th>'
-        for side, word in zip(sides, section.headers, strict=True)
-    )
-    rows = "".join(
-        f'<tr><th scope="row" style="text-align:left">{escape(name)}</th>'
-        + "".join(
-            f'<td style="text-align:{side}">{escape(cell)}</td>'
-            for side, cell in zip(sides[1:], cells, strict=True)
-        )
-        + "</tr>"
-        for name, *cells in section.rows
-    )
-    return f"<table><caption>{escape(section.heading)}</caption><tr>{head}</tr>{rows}</table>"
+    return html_table(section.heading, section.rows, section.headers, sides=sides)

@@ -1,6 +1,5 @@
 """An explanation as HTML, for notebooks and reports."""
 
-from collections.abc import Iterable
 from html import escape
 
 from hoopline.explanation import Explanation
@@ -15,7 +14,11 @@ from hoopline.explanation.words import (
     values,
     with_numbers,
 )
+from hoopline.html_table import html_table
 from hoopline.text import shown
+
+# Cells that hold a formula or a source run over several lines.
+_TOP = "vertical-align:top"
 
 
 def render(explanation: Explanation) -> str:
@@ -52,10 +55,10 @@ def render(explanation: Explanation) -> str:
         for term in page.terms
     )
     columns = ("symbol", "SI", "as printed", "meaning", "origin", "source")
-    parts.append(_table("What enters", columns, terms))
+    parts.append(html_table("What enters", terms, columns, style=_TOP))
     heading = "For a sanity check" if page.method else "Calculation, in SI"
     columns = ("formula", "with numbers", "SI", "as printed", "meaning", "source")
-    parts.append(_table(heading, columns, steps))
+    parts.append(html_table(heading, steps, columns, style=_TOP))
     parts.extend(f"<p>{escape(text)}</p>" for text in page.functions)
     parts.append(f"<p><strong>Not in it:</strong> {escape(left_out(page))}</p>")
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in page.cautions)
@@ -65,17 +68,3 @@ def render(explanation: Explanation) -> str:
         f"hoopline {escape(page.version)}</p>"
     )
     return "\n".join(parts)
-
-
-def _table(caption: str, columns: Iterable[str], rows: Iterable[tuple[str, ...]]) -> str:
-    style = 'style="text-align:left;vertical-align:top"'
-    head = "".join(f'<th scope="col" {style}>{escape(name)}</th>' for name in columns)
-    cells = [
-        f'<tr><th scope="row" {style}>{escape(first)}</th>'
-        + "".join(f"<td {style}>{escape(text)}</td>" for text in rest)
-        + "</tr>"
-        for first, *rest in rows
-    ]
-    if not cells:
-        return ""
-    return f"<table><caption>{escape(caption)}</caption><tr>{head}</tr>{''.join(cells)}</table>"
