@@ -2,7 +2,6 @@
 
 import json
 import os
-import textwrap
 from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass
 from fnmatch import fnmatchcase
@@ -13,10 +12,8 @@ from typing import Any, overload
 from hoopline import _core
 from hoopline.errors import InputError
 from hoopline.file_names import given_path
+from hoopline.folding import INDENT, folded
 from hoopline.schema import nearest
-from hoopline.text import WIDTH
-
-_INDENT = "  "
 
 
 @dataclass(frozen=True, slots=True)
@@ -213,16 +210,16 @@ def _plain(row: Row) -> dict[str, Any]:
 def _kind(rows: Catalogue) -> Iterator[str]:
     yield f"{rows[0].kind}, named at {', '.join(rows[0].paths)}"
     for row in rows:
-        yield from textwrap.wrap(row.name, WIDTH, initial_indent=_INDENT)
+        yield folded(row.name, INDENT)
         cells = [f"{key} {value.shown}" for key, value in row.values.items()]
         if row.metal:
             cells.append(f"metal {row.metal}")
-        yield from _wrapped("; ".join(cells))
-        yield from _wrapped(f"{row.source} ({row.place})")
+        yield _wrapped("; ".join(cells))
+        yield _wrapped(f"{row.source} ({row.place})")
         for key, value in row.values.items():
             if value.source:
-                yield from _wrapped(f"{key}: {value.source}")
+                yield _wrapped(f"{key}: {value.source}")
 
 
-def _wrapped(text: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=_INDENT * 2, subsequent_indent=_INDENT * 3)
+def _wrapped(text: str) -> str:
+    return folded(text, INDENT * 2, INDENT * 3)

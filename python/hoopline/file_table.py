@@ -8,6 +8,7 @@ from typing import Any
 from hoopline import _core
 from hoopline.file_schema import json_schema
 from hoopline.schema import document
+from hoopline.text_table import text_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,12 +55,7 @@ def as_text(names: tuple[Name, ...]) -> str:
     """Return the table, one name to a line."""
     header = ("table", "name", "kind", "limits", "required", "meaning")
     rows = [(one.table, one.name, one.kind, one.limits, one.required, one.doc) for one in names]
-    widths = [max(map(len, column)) for column in zip(header, *rows, strict=True)]
-    lines = [
-        "  ".join(f"{cell:{width}}" for cell, width in zip(row, widths, strict=True)).rstrip()
-        for row in (header, *rows)
-    ]
-    return "\n".join([*lines, *_ways(names)])
+    return "\n".join([*text_table([header, *rows]), *_ways(names)])
 
 
 def as_json(names: tuple[Name, ...]) -> str:

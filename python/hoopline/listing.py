@@ -1,6 +1,5 @@
 """A sweep as a plain-text table."""
 
-import textwrap
 from collections.abc import Iterator, Sequence
 from itertools import islice
 from typing import TYPE_CHECKING, Any
@@ -9,7 +8,9 @@ import numpy as np
 
 from hoopline import _core, schema
 from hoopline.errors import InputError
-from hoopline.text import WIDTH, label, shown
+from hoopline.folding import folded
+from hoopline.text import label, shown
+from hoopline.text_table import text_table
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -24,7 +25,6 @@ _PATHS = (
     "ascent.burnout_altitude",
     "ascent.apogee",
 )
-_GAP = "  "
 
 
 def render(sweep: "Sweep", paths: Sequence[str], rows: int) -> str:
@@ -45,7 +45,7 @@ def render(sweep: "Sweep", paths: Sequence[str], rows: int) -> str:
     columns.append(["smallest margin", *(_margin(sweep, place) for place in places)])
     if not sweep.ok.all():
         columns.append(["status", *(_core.fault_word(int(sweep.status[at])) for at in places)])
-    lines = [*_header(sweep), "", *_table(columns)]
+    lines = [*_header(sweep), "", *text_table(list(zip(*columns, strict=True)), ">")]
     hidden = len(sweep) - len(places)
     if hidden:
         lines.append(f"... and {hidden} more; to_pandas() has them all")
@@ -58,15 +58,8 @@ def _header(sweep: "Sweep") -> Iterator[str]:
         if f"follow.{rule}" in sweep.values:
             continue
         meaning = schema.choice_docs().get((f"follow.{rule}", word), "")
-        yield _wrapped(f"  {rule + ' = ' + word:30}{meaning}", " " * 32)
+        yield folded(f"  {rule + ' = ' + word:30}{meaning}", rest=" " * 32)
     yield f"  stage {sweep.stage.digest[:16]}, hoopline {_core.version}"
-
-
-def _table(columns: list[list[str]]) -> Iterator[str]:
-    widths = [max(map(len, column)) for column in columns]
-    for row in zip(*columns, strict=True):
-        cells = (f"{cell:>{width}}" for cell, width in zip(row, widths, strict=True))
-        yield _GAP.join(cells).rstrip()
 
 
 def _given(value: Any) -> str:
@@ -85,7 +78,3 @@ def _margin(sweep: "Sweep", place: tuple[int, ...]) -> str:
         return "-"
     smallest = margins[int(np.nanargmin(values))]
     return f"{shown(smallest, float(np.nanmin(values)))} {label(smallest)}"
-
-
-def _wrapped(text: str, indent: str) -> str:
-    return textwrap.fill(text, WIDTH, subsequent_indent=indent, drop_whitespace=False)

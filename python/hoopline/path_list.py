@@ -10,9 +10,9 @@ from typing import Any
 from hoopline import _core
 from hoopline.errors import InputError, with_article
 from hoopline.schema import document, nearest
+from hoopline.text_table import text_table
 
 _INDEX = re.compile(r"\[\d*\]")
-_GAP = "  "
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,16 +64,9 @@ class Entries(tuple[Entry, ...]):
         return json.dumps([asdict(entry) for entry in self], indent=2, ensure_ascii=False)
 
     def __str__(self) -> str:
-        columns = [
-            ("path", *(entry.path for entry in self)),
-            ("kind", *(entry.kind for entry in self)),
-            ("unit", *(entry.printed_unit for entry in self)),
-            ("limits", *(entry.limits for entry in self)),
-        ]
-        widths = [max(map(len, column)) for column in columns]
-        rows = zip(*columns, ("meaning", *map(_meaning, self)), strict=True)
-        lines = [_GAP.join(_padded(row, widths)).rstrip() for row in rows]
-        return "\n".join([*lines, *_other_units(self)])
+        header = ("path", "kind", "unit", "limits", "meaning")
+        rows = [(one.path, one.kind, one.printed_unit, one.limits, _meaning(one)) for one in self]
+        return "\n".join([*text_table([header, *rows]), *_other_units(self)])
 
     def __repr__(self) -> str:
         return f"<{len(self)} paths>"
@@ -196,10 +189,3 @@ def _other_units(entries: Iterable[Entry]) -> Iterator[str]:
     for quantity, symbols in units.items():
         named = with_article(quantity)
         yield f"{named[0].upper()}{named[1:]} may be written in {', '.join(symbols)}."
-
-
-def _padded(row: tuple[str, ...], widths: list[int]) -> Iterator[str]:
-    *cells, last = row
-    for cell, width in zip(cells, widths, strict=True):
-        yield f"{cell:{width}}"
-    yield last

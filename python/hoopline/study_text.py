@@ -2,18 +2,17 @@
 
 import json
 import re
-import textwrap
 from collections.abc import Mapping
 from pathlib import Path
 from typing import Any
 
 from hoopline import _core, schema
 from hoopline.comma_separated import cells, table
+from hoopline.folding import folded
 from hoopline.optimum import Optimum
 from hoopline.optimum_text import without_safety
 from hoopline.study import Question, Study
 from hoopline.sweeping import Sweep
-from hoopline.text import WIDTH
 from hoopline.whole_files import write_whole
 
 Answers = list[tuple[Question, Sweep | Optimum]]
@@ -30,7 +29,7 @@ def render(study: Study, answers: Answers) -> str:
     name = ": ".join(part for part in (study.name, study.description) if part)
     blocks = [name] if name else []
     blocks += [_answer(question, answer) for question, answer in answers]
-    return "\n\n".join([*blocks, textwrap.fill(_safety(), WIDTH)])
+    return "\n\n".join([*blocks, folded(_safety())])
 
 
 def _answer(question: Question, answer: Sweep | Optimum) -> str:

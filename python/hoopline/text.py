@@ -1,16 +1,14 @@
 """An assessment as plain text."""
 
-import textwrap
 from collections.abc import Iterable, Iterator
 
 from hoopline import schema
 from hoopline.assessment import Assessment, Margin
+from hoopline.folding import INDENT, folded
 from hoopline.rounding import Direction, margin, rounded, significant
 from hoopline.sources import numbered
 
-WIDTH = 96
 OWN_FACTORS = "factors of one's own"
-_INDENT = "  "
 _LABEL, _VALUE, _NAME = 30, 18, 38
 
 # Groups in the order of the data, with the heading each is printed under.
@@ -86,9 +84,9 @@ def render(assessment: Assessment) -> str:
         blocks.append("\n".join(["Model bands of the apogee", *_bands(assessment)]))
     blocks.append("\n".join(["Inputs", *_inputs(assessment)]))
     if assessment.cautions:
-        lines = [_wrapped(f"- {caution}", _INDENT, _INDENT * 2) for caution in assessment.cautions]
+        lines = [folded(f"- {caution}", INDENT, INDENT * 2) for caution in assessment.cautions]
         blocks.append("\n".join(["Cautions", *lines]))
-    blocks.append(_wrapped(assessment.safety, "", ""))
+    blocks.append(folded(assessment.safety))
     return "\n\n".join(blocks)
 
 
@@ -170,9 +168,9 @@ def band_rows(assessment: Assessment) -> Iterator[tuple[str, str, str]]:
 def _header(assessment: Assessment) -> str:
     lines = [assessment.name, "=" * len(assessment.name)]
     if assessment.description:
-        lines.append(_wrapped(assessment.description, "", ""))
+        lines.append(folded(assessment.description))
     for name, content in provenance(assessment):
-        lines.append(_wrapped(f"{name + ':':12}{content}", "", " " * 12))
+        lines.append(folded(f"{name + ':':12}{content}", "", " " * 12))
     return "\n".join(lines)
 
 
@@ -191,13 +189,13 @@ def _results(assessment: Assessment, group: str) -> Iterator[str]:
 
 
 def _row(name: str, value: str, note: str) -> str:
-    text = f"{_INDENT}{name:{_LABEL}}{value:>{_VALUE}}  {note}"
-    return _wrapped(text, "", " " * (len(_INDENT) + _LABEL + _VALUE + 2)).rstrip()
+    text = f"{INDENT}{name:{_LABEL}}{value:>{_VALUE}}  {note}"
+    return folded(text, "", " " * (len(INDENT) + _LABEL + _VALUE + 2)).rstrip()
 
 
 def _mass(assessment: Assessment) -> Iterator[str]:
     columns = f"{'basic':>11}{'growth':>11}{'predicted':>11}{'station':>11}"
-    yield f"{_INDENT}{'kg, m from the nose tip':{_NAME}}{columns}"
+    yield f"{INDENT}{'kg, m from the nose tip':{_NAME}}{columns}"
     total = [0.0, 0.0, 0.0]
     for line in assessment.mass_lines:
         masses = (line.basic, line.growth, line.predicted)
@@ -221,7 +219,7 @@ def _maturities(assessment: Assessment) -> Iterator[str]:
             named.setdefault(line.maturity, []).append(line.name)
     for maturity, lines in named.items():
         text = f"growth of {', '.join(lines)}: {maturity} ({assessment.maturities[maturity]})"
-        yield _wrapped(text, _INDENT, _INDENT * 2)
+        yield folded(text, INDENT, INDENT * 2)
 
 
 def _mass_row(
@@ -231,7 +229,7 @@ def _mass_row(
 ) -> str:
     numbers = [*masses, station]
     cells = "".join(f"{'':11}" if number is None else f"{number:11.3f}" for number in numbers)
-    return f"{_INDENT}{name:{_NAME}}{cells}".rstrip()
+    return f"{INDENT}{name:{_NAME}}{cells}".rstrip()
 
 
 def _inputs(assessment: Assessment) -> Iterator[str]:
@@ -240,9 +238,9 @@ def _inputs(assessment: Assessment) -> Iterator[str]:
     for row, mark in zip(assessment.inputs, marks, strict=True):
         origin = "" if row["origin"] == "given" else row["origin"]
         note = f"  {origin} {mark}".replace("   ", "  ").rstrip()
-        yield f"{_INDENT}{row['path']:{width}}{row['shown']:>18}{note}"
+        yield f"{INDENT}{row['path']:{width}}{row['shown']:>18}{note}"
     for number, source in enumerate(listed, start=1):
-        yield _wrapped(f"[{number}] {source}", _INDENT, _INDENT * 3)
+        yield folded(f"[{number}] {source}", INDENT, INDENT * 3)
 
 
 def _bands(assessment: Assessment) -> Iterator[str]:
@@ -252,25 +250,19 @@ def _bands(assessment: Assessment) -> Iterator[str]:
 
 def _margins(assessment: Assessment) -> Iterator[str]:
     if assessment.governing:
-        yield f"{_INDENT}margin = allowable / (factor x load) - 1, with the rule set's factors"
+        yield f"{INDENT}margin = allowable / (factor x load) - 1, with the rule set's factors"
     for one in assessment.margins:
         mark = "GOVERNS. " if one == assessment.governing else ""
         yield _row(label(one.path), shown(one.path, one.value), mark + one.doc)
     if assessment.governing and assessment.governing.value < 0.0:
-        yield f"{_INDENT}Not all margins are met: the tank does not meet its rule set."
+        yield f"{INDENT}Not all margins are met: the tank does not meet its rule set."
 
 
 def _requirements(assessment: Assessment) -> Iterator[str]:
     for line in assessment.requirements:
         room = f"  margin {line.shown_margin}" if line.shown_margin else ""
-        yield _wrapped(f"{line.status.upper():9}{line.id}: {line.text}", _INDENT, " " * 11)
+        yield folded(f"{line.status.upper():9}{line.id}: {line.text}", INDENT, " " * 11)
         if line.decided_by:
             found = f"{line.decided_by} = {line.shown}, {line.limit};{room}"
-            yield _wrapped(found, " " * 11, " " * 11)
-        yield _wrapped(line.basis, " " * 11, " " * 11)
-
-
-def _wrapped(text: str, first: str, rest: str) -> str:
-    return textwrap.fill(
-        text, WIDTH, initial_indent=first, subsequent_indent=rest, drop_whitespace=True
-    )
+            yield folded(found, " " * 11, " " * 11)
+        yield folded(line.basis, " " * 11, " " * 11)

@@ -21,13 +21,13 @@ def command(name: str, *, into: Path | None, as_json: bool) -> None:
     there.
     """
     from hoopline.packaged import copy_example, example, examples
+    from hoopline.text_table import text_table
 
     if not name:
         if into:
             raise click.UsageError("--into needs the NAME of an example")
         known = examples()
-        width = max(map(len, known))
-        text = "\n".join(f"{one:{width}}  {what}".rstrip() for one, what in known.items())
+        text = "\n".join(text_table(list(known.items())))
         rows = [{"name": one, "description": what} for one, what in known.items()]
         show(json.dumps(rows, indent=2, ensure_ascii=False) if as_json else text, as_json=as_json)
         return

@@ -1,13 +1,11 @@
 """A comparison as plain text."""
 
-import textwrap
 from collections.abc import Iterator
 
 from hoopline.comparison import Caution, Comparison, Side
 from hoopline.comparison.tables import Section, sections
-from hoopline.text import WIDTH
+from hoopline.folding import INDENT, WIDTH, folded
 
-_INDENT = "  "
 _GAP = 2
 _LEAST_NAME = 8
 
@@ -20,7 +18,7 @@ def render(comparison: Comparison) -> str:
     blocks += ["\n".join(_section(section)) for section in sections(comparison)]
     if comparison.cautions:
         blocks.append("\n".join(["Cautions", *_cautions(comparison)]))
-    blocks.append(_wrapped(comparison.safety))
+    blocks.append(folded(comparison.safety))
     return "\n\n".join(blocks)
 
 
@@ -48,45 +46,41 @@ def _header(comparison: Comparison) -> Iterator[str]:
     yield title
     yield "=" * len(title)
     for one in comparison.sides:
-        yield _wrapped(f"{one.letter}  {side(one)}", rest="   ")
+        yield folded(f"{one.letter}  {side(one)}", rest="   ")
     yield ""
-    yield _wrapped(comparison.verdict)
-    yield _wrapped(BEFORE_ROUNDING)
+    yield folded(comparison.verdict)
+    yield folded(BEFORE_ROUNDING)
     for note in comparison.notes:
         yield ""
-        yield _wrapped(note)
+        yield folded(note)
 
 
 def _section(section: Section) -> Iterator[str]:
     yield section.heading
     if section.worded:
         for name, *words, note in section.rows:
-            yield _wrapped(f"{name}{f': {note}' if note else ''}", _INDENT, _INDENT * 3)
+            yield folded(f"{name}{f': {note}' if note else ''}", INDENT, INDENT * 3)
             for letter, word in zip(section.headers[1:], words, strict=False):
-                yield _wrapped(f"{letter}  {word}", _INDENT * 2, _INDENT * 3 + " ")
+                yield folded(f"{letter}  {word}", INDENT * 2, INDENT * 3 + " ")
         return
     columns = list(zip(section.headers, *section.rows, strict=True))
     widths = [max(map(len, column)) + _GAP for column in columns[1:-1]]
     names = max(map(len, columns[0]))
-    room = max(WIDTH - len(_INDENT) - sum(widths), _LEAST_NAME)
+    room = max(WIDTH - len(INDENT) - sum(widths), _LEAST_NAME)
     for name, *cells, note in [(*section.headers[:-1], ""), *section.rows]:
         width = min(names, room)
         numbers = "".join(f"{cell:>{size}}" for cell, size in zip(cells, widths, strict=True))
         if len(name) > width:
-            yield f"{_INDENT}{name}"
+            yield f"{INDENT}{name}"
             name = ""
-        line = f"{_INDENT}{name:{width}}{numbers}"
+        line = f"{INDENT}{name:{width}}{numbers}"
         if not note or len(line) + _GAP + len(note) <= WIDTH:
             yield f"{line}  {note}".rstrip()
         else:
             yield line.rstrip()
-            yield _wrapped(note, _INDENT * 3, _INDENT * 3)
+            yield folded(note, INDENT * 3, INDENT * 3)
 
 
 def _cautions(comparison: Comparison) -> Iterator[str]:
     for caution in comparison.cautions:
-        yield _wrapped(f"- {held(comparison, caution)}: {caution.text}", _INDENT, _INDENT * 2)
-
-
-def _wrapped(text: str, first: str = "", rest: str = "") -> str:
-    return textwrap.fill(text, WIDTH, initial_indent=first, subsequent_indent=rest)
+        yield folded(f"- {held(comparison, caution)}: {caution.text}", INDENT, INDENT * 2)

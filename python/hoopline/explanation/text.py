@@ -1,6 +1,5 @@
 """An explanation as plain text: a page of a calculation."""
 
-import textwrap
 from collections.abc import Iterable, Iterator
 
 from hoopline.explanation import Explanation, Step, Term
@@ -15,25 +14,12 @@ from hoopline.explanation.words import (
     values,
     with_numbers,
 )
-from hoopline.text import WIDTH, shown
+from hoopline.folding import INDENT, WIDTH, folded
+from hoopline.sources import Sources
+from hoopline.text import shown
 
-_INDENT = "  "
 # Sources up to this length stand where they belong; longer ones are numbered and listed once.
 _SHORT = 24
-
-
-class _Sources:
-    """Numbers sources in the order in which a page first needs them."""
-
-    def __init__(self) -> None:
-        self.listed: list[str] = []
-
-    def mark(self, source: str) -> str:
-        if len(source) <= _SHORT:
-            return source
-        if source not in self.listed:
-            self.listed.append(source)
-        return f"[{self.listed.index(source) + 1}]"
 
 
 def render(explanation: Explanation) -> str:
@@ -64,7 +50,7 @@ def body(page: Explanation) -> str:
 
 
 def _blocks(page: Explanation) -> Iterator[str]:
-    sources = _Sources()
+    sources = Sources(_SHORT)
     yield "\n".join(_heading(page))
     if page.method:
         text = f"{page.method.text} {sources.mark(page.method.source)}"
@@ -98,7 +84,7 @@ def _heading(page: Explanation) -> Iterator[str]:
         yield _wrapped(f"{last.symbol} = {_compact(last.formula)}", 1, 3)
 
 
-def _step(page: Explanation, step: Step, sources: _Sources) -> Iterator[str]:
+def _step(page: Explanation, step: Step, sources: Sources) -> Iterator[str]:
     yield _wrapped(f"{step.symbol} = {_compact(step.formula)}", 1, 3)
     numbers = with_numbers(step.formula, values(page))
     exact = printed_si(step.value, step.unit)
@@ -110,7 +96,7 @@ def _step(page: Explanation, step: Step, sources: _Sources) -> Iterator[str]:
     yield _wrapped(f"{doc}; {sources.mark(step.source)}", 3, 3)
 
 
-def _term(term: Term, sources: _Sources) -> Iterator[str]:
+def _term(term: Term, sources: Sources) -> Iterator[str]:
     as_printed = shown(term.path, term.value) if term.path and term.ask else term.shown
     exact = printed_si(term.value, term.unit)
     value = as_printed if exact == as_printed else f"{as_printed} = {exact}"
@@ -125,10 +111,4 @@ def _compact(formula: str) -> str:
 
 
 def _wrapped(text: str, first: int, rest: int) -> str:
-    return textwrap.fill(
-        text,
-        WIDTH,
-        initial_indent=_INDENT * first,
-        subsequent_indent=_INDENT * rest,
-        break_on_hyphens=False,
-    )
+    return folded(text, INDENT * first, INDENT * rest, hyphens=False)

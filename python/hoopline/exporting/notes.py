@@ -1,10 +1,10 @@
 """What stands beside exported tables: where they come from and what to know before using them."""
 
-import textwrap
 from collections.abc import Iterable, Iterator, Mapping
 
 from hoopline.assessment import Assessment
-from hoopline.text import WIDTH, provenance
+from hoopline.folding import folded
+from hoopline.text import provenance
 
 _CONVENTIONS = (
     "Files are UTF-8, comma-separated after RFC 4180, one header line. Units are SI and stand in "
@@ -48,6 +48,4 @@ def _lines(
 
 
 def _wrapped(text: str, first: str = "", rest: str = "") -> str:
-    return textwrap.fill(
-        text, WIDTH, initial_indent=first, subsequent_indent=rest, break_long_words=False
-    )
+    return folded(text, first, rest, long_words=False)
