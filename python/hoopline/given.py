@@ -11,6 +11,7 @@ from typing import Any
 from hoopline import schema
 from hoopline.errors import InputError, kind_of
 from hoopline.file_names import given_path
+from hoopline.number import as_float
 
 
 def to_json(values: Any) -> str:
@@ -68,10 +69,7 @@ def _plain(value: Any, path: str) -> Any:
 
 
 def _number(value: Real | Decimal, path: str) -> int | float:
-    try:
-        number = float(value)
-    except OverflowError:
-        number = math.inf
+    number = as_float(value)
     if not math.isfinite(number):
         raise InputError(f"{path or 'the value'} is {number}; a finite number is needed")
     return int(value) if isinstance(value, Integral) else number
@@ -80,8 +78,7 @@ def _number(value: Real | Decimal, path: str) -> int | float:
 def _quantity(value: Any, path: str) -> float:
     field = schema.inputs().get(path) or schema.results().get(path)
     if field is None:
-        near = schema.nearest(path, schema.inputs(), dotted=True)
-        raise InputError(f"unknown input {schema.quoted(path)}{near}")
+        raise schema.unknown_input(path, schema.inputs())
     if field.quantity in {"gauge pressure", "absolute pressure"}:
         basis = field.quantity.removesuffix(" pressure")
         raise InputError(

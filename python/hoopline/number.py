@@ -55,6 +55,18 @@ SPEED = Limits("m/s", 0.0, 1e5, "speed")
 ACCELERATION = Limits("m/s2", 0.0, 1e6, "acceleration")
 
 
+def as_float(value: Real | Decimal | float) -> float:
+    """Return a number as a float, infinite where it is too large for one.
+
+    >>> as_float(10**400)
+    inf
+    """
+    try:
+        return float(value)
+    except OverflowError:
+        return math.inf
+
+
 def number(name: str, value: Given, limits: Limits) -> float:
     """Return a parameter in SI.
 
@@ -112,7 +124,4 @@ def _in_si(name: str, value: Given, limits: Limits) -> float:
             + (f" in {limits.unit}" if limits.unit else "")
             + (", or a text with a unit" if limits.quantity else "")
         )
-    try:
-        return float(value)
-    except OverflowError:
-        return math.inf
+    return as_float(value)

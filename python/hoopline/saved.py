@@ -7,6 +7,7 @@ from typing import Any
 
 from hoopline import schema
 from hoopline.errors import InputError, kind_of
+from hoopline.number import as_float
 
 # What an assessment of any version has; without it the text is something else.
 _TEXTS = ("name", "digest", "version")
@@ -117,10 +118,7 @@ def _object(value: object, where: str) -> dict[str, Any]:
 def _number(value: object, where: str) -> float:
     if isinstance(value, bool) or not isinstance(value, int | float):
         raise _wrong(where, value, "a finite number")
-    try:
-        number = float(value)
-    except OverflowError:  # JSON sets whole numbers no limit
-        number = math.inf
+    number = as_float(value)  # JSON sets whole numbers no limit
     if not math.isfinite(number):
         raise _wrong(where, value, "a finite number")
     return number

@@ -118,6 +118,11 @@ def nearest(given: str, known: Iterable[str], *, dotted: bool = False) -> str:
     return f"; {question}" if question else ""
 
 
+def unknown_input(given: str, known: Iterable[str]) -> InputError:
+    """Error for an input path that is not there."""
+    return InputError(f"unknown input {quoted(given)}{nearest(given, known, dotted=True)}")
+
+
 def unknown_result(given: str, known: Iterable[str]) -> InputError:
     """Error for a result path that is not there, or does not apply to this stage."""
     known = list(known)

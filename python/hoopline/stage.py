@@ -212,11 +212,9 @@ class Stage:
     def __getitem__(self, path: str) -> float | str:
         values = {row.path: row.value for row in self.inputs()}
         if path not in values:
-            known = [*values, *schema.inputs()]
             if path in schema.inputs():
                 raise InputError(f'"{path}" is not an active input of this stage')
-            near = schema.nearest(path, known, dotted=True)
-            raise InputError(f"unknown input {schema.quoted(path)}{near}")
+            raise schema.unknown_input(path, [*values, *schema.inputs()])
         return values[path]
 
     def __setattr__(self, name: str, value: object) -> NoReturn:

@@ -66,6 +66,16 @@ def shown(path: str, value: float) -> str:
     return field.with_unit(significant(field.printed(value), 4, direction(path)))
 
 
+def rules(follow: Iterable[tuple[str, str]]) -> str:
+    """Return follow rules in words: "load = ullage, tank = volume"."""
+    return ", ".join(f"{rule} = {word}" for rule, word in follow)
+
+
+def stamp(digest: str, version: str) -> str:
+    """Return what tells a design and the version that computed it, with the digest's beginning."""
+    return f"{digest[:16]}, hoopline {version}"
+
+
 def render(assessment: Assessment) -> str:
     """Return the whole assessment as text, one section per group of results."""
     blocks = [_header(assessment)]
@@ -96,7 +106,7 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         yield "verdict", _verdict(assessment.governing, len(assessment.cautions))
     if assessment.requirements:
         yield "required", required(assessment)
-    yield "follow", ", ".join(f"{rule} = {word}" for rule, word in assessment.follow.items())
+    yield "follow", rules(assessment.follow.items())
     if assessment.rule_set:
         meop = assessment["pressures.meop"]
         # As computed with, in case a factor was replaced under the rule set's name.
@@ -116,7 +126,7 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
     if assessment.basis:
         yield "basis", "; ".join(assessment.basis)
     yield "launch", ", ".join(assessment.conditions)
-    yield "digest", f"{assessment.digest[:16]}, hoopline {assessment.version}"
+    yield "digest", stamp(assessment.digest, assessment.version)
 
 
 def _verdict(governing: Margin, cautions: int) -> str:

@@ -2,14 +2,18 @@
 
 import dataclasses
 import re
-from collections.abc import Callable, Iterable, Mapping, Sequence
-from typing import Any
+from collections import Counter
+from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
+from typing import Any, TypeVar
 
 from hoopline import _core, schema
 from hoopline.assessment import Assessment, MassLine
 from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Side, Words
 from hoopline.rounding import rounded, signed, significant
 from hoopline.text import label, shown
+
+Name = TypeVar("Name", bound=Hashable)
+Value = TypeVar("Value")
 
 _NUMBER = re.compile(r"\d+(?:\.\d+)?")
 
@@ -86,16 +90,8 @@ def build(designs: Sequence[Assessment], *, everything: bool) -> Comparison:
 
 def _cautions(sides: Sequence[Sequence[str]]) -> tuple[Caution, ...]:
     """Match cautions by their wording; several of one wording are matched in their order."""
-    found: list[dict[tuple[str, int], str]] = []
-    for texts in sides:
-        worded: dict[tuple[str, int], str] = {}
-        for text in texts:
-            wording, place = _NUMBER.sub("", text), 0
-            while (wording, place) in worded:
-                place += 1
-            worded[wording, place] = text
-        found.append(worded)
-    keys = list(dict.fromkeys(key for worded in found for key in worded))
+    found = [_apart((_NUMBER.sub("", text), text) for text in texts) for texts in sides]
+    keys = _in_order(found)
     return tuple(_caution([worded.get(key) for worded in found]) for key in keys)
 
 
@@ -119,7 +115,17 @@ def _safety(designs: Sequence[Assessment]) -> str:
     return next((one.safety for one in designs if one.safety), "")
 
 
-def _in_order(lists: Iterable[Iterable[str]]) -> list[str]:
+def _apart(rows: Iterable[tuple[Name, Value]]) -> dict[tuple[Name, int], Value]:
+    """Values by name and, where several have one name, by their place among these."""
+    found: dict[tuple[Name, int], Value] = {}
+    before: Counter[Name] = Counter()
+    for name, value in rows:
+        found[name, before[name]] = value
+        before[name] += 1
+    return found
+
+
+def _in_order(lists: Iterable[Iterable[Name]]) -> list[Name]:
     """Every name once, in the order in which it first appears."""
     return list(dict.fromkeys(name for names in lists for name in names))
 
@@ -320,21 +326,14 @@ def _masses(
     sides: Sequence[Sequence[MassLine]], totals: Sequence[float]
 ) -> tuple[tuple[Mass, ...], Mass]:
     """Match lines by group and name; several of one name are matched in their order."""
-    found: list[dict[tuple[str, str, int], float]] = []
-    for lines in sides:
-        named: dict[tuple[str, str, int], float] = {}
-        for line in lines:
-            place = 0
-            while (line.group, line.name, place) in named:
-                place += 1
-            named[line.group, line.name, place] = line.predicted
-        found.append(named)
+    found = [_apart(((line.group, line.name), line.predicted) for line in one) for one in sides]
     rest = [total - sum(named.values()) for total, named in zip(totals, found, strict=True)]
     if any(abs(mass) > _REMAINDER for mass in rest):
         for named, mass in zip(found, rest, strict=True):
-            named["sum", "not in the lines", 0] = mass
-    keys = list(dict.fromkeys(key for named in found for key in named))
-    rows = tuple(_mass(key[1], key[0], [named.get(key) for named in found]) for key in keys)
+            named[("sum", "not in the lines"), 0] = mass
+    rows = tuple(
+        _mass(key[0][1], key[0][0], [named.get(key) for named in found]) for key in _in_order(found)
+    )
     return rows, _mass("sum", "sum", list(totals))
 
 

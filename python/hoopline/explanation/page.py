@@ -15,7 +15,7 @@ from hoopline.explanation.words import (
     with_numbers,
 )
 from hoopline.html_table import html_table
-from hoopline.text import shown
+from hoopline.text import shown, stamp
 
 # Cells that hold a formula or a source run over several lines.
 _TOP = "vertical-align:top"
@@ -63,8 +63,6 @@ def render(explanation: Explanation) -> str:
     parts.append(f"<p><strong>Not in it:</strong> {escape(left_out(page))}</p>")
     parts.extend(f"<p><strong>Caution:</strong> {escape(text)}</p>" for text in page.cautions)
     parts.append(f"<p>{escape(page.safety)}</p>")
-    parts.append(
-        f"<p>{escape(page.name)}, digest {escape(page.digest[:16])}, "
-        f"hoopline {escape(page.version)}</p>"
-    )
+    of = f"{page.name}, digest {stamp(page.digest, page.version)}"
+    parts.append(f"<p>{escape(of)}</p>")
     return "\n".join(parts)

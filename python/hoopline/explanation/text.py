@@ -16,7 +16,7 @@ from hoopline.explanation.words import (
 )
 from hoopline.folding import INDENT, WIDTH, folded
 from hoopline.sources import Sources
-from hoopline.text import shown
+from hoopline.text import shown, stamp
 
 # Sources up to this length stand where they belong; longer ones are numbered and listed once.
 _SHORT = 24
@@ -38,9 +38,7 @@ def together(explanations: Iterable[Explanation]) -> str:
         lines = [_wrapped(f"- {caution}", 1, 2) for caution in last.cautions]
         blocks.append("\n".join(["Cautions", *lines]))
     blocks.append(_wrapped(last.safety, 0, 0))
-    blocks.append(
-        _wrapped(f"{last.name}, digest {last.digest[:16]}, hoopline {last.version}", 0, 1)
-    )
+    blocks.append(_wrapped(f"{last.name}, digest {stamp(last.digest, last.version)}", 0, 1))
     return "\n\n".join(blocks)
 
 

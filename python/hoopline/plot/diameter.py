@@ -9,6 +9,7 @@ from hoopline.plot.plate import Plate, blank
 from hoopline.plot.slender import slender
 from hoopline.plot.style import look
 from hoopline.sweeping import Case, Sweep
+from hoopline.text import rules
 
 
 def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
@@ -93,20 +94,18 @@ def _caption(variants: Mapping[str, Sweep]) -> str:
 
 def _follow(variants: Mapping[str, Sweep]) -> str:
     """State the follow rules: those that all variants share, then those that differ."""
-    rules = {}
+    held = {}
     for name, sweep in variants.items():
         if sweep.ok.any():
             best = sweep.largest("ascent.apogee")
-            rules[name] = set(sweep.stage.replace(best.inputs).assess().follow.items())
-    if not rules:
+            held[name] = set(sweep.stage.replace(best.inputs).assess().follow.items())
+    if not held:
         return ""
-    shared = set.intersection(*rules.values())
-    own = [f"; {name}: {_words(each - shared)}" for name, each in rules.items() if each - shared]
-    return f"Follow rules: {_words(shared)}{''.join(own)}. "
-
-
-def _words(rules: set[tuple[str, str]]) -> str:
-    return ", ".join(f"{rule} = {word}" for rule, word in sorted(rules))
+    shared = set.intersection(*held.values())
+    own = [
+        f"; {name}: {rules(sorted(each - shared))}" for name, each in held.items() if each - shared
+    ]
+    return f"Follow rules: {rules(sorted(shared))}{''.join(own)}. "
 
 
 def _reason(sweep: Sweep, best: Case) -> str:

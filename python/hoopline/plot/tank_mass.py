@@ -8,6 +8,7 @@ from hoopline.plot.plate import Plate, blank
 from hoopline.plot.slender import slender
 from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.sweeping import Sweep
+from hoopline.text import rules
 
 _STATED = "mass.stated.tank"
 
@@ -80,7 +81,7 @@ def _caption(stated: Sweep, designs: Sweep) -> str:
     met = designs.margins_met
     failed = int((~designs.ok).sum() + (~stated.ok).sum())
     varied = " and ".join(designs.values)
-    follow = ", ".join(f"{rule} = {word}" for rule, word in sorted(designs.stage.follow.items()))
+    follow = rules(sorted(designs.stage.follow.items()))
     if met.any():
         best = np.where(met, designs["ascent.apogee"], -np.inf)
         place = np.unravel_index(int(best.argmax()), designs.shape)
