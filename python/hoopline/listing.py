@@ -9,12 +9,10 @@ import numpy as np
 from hoopline import _core, schema
 from hoopline.errors import InputError
 from hoopline.folding import folded
-from hoopline.text import label, shown
+from hoopline.text import label, shown, stamp
 from hoopline.text_table import text_table
 
 if TYPE_CHECKING:
-    from numpy.typing import NDArray
-
     from hoopline.sweeping import Sweep
 
 _PATHS = (
@@ -59,7 +57,7 @@ def _header(sweep: "Sweep") -> Iterator[str]:
             continue
         meaning = schema.choice_docs().get((f"follow.{rule}", word), "")
         yield folded(f"  {rule + ' = ' + word:30}{meaning}", rest=" " * 32)
-    yield f"  stage {sweep.stage.digest[:16]}, hoopline {_core.version}"
+    yield f"  stage {stamp(sweep.stage.digest, _core.version)}"
 
 
 def _given(value: Any) -> str:
@@ -72,9 +70,8 @@ def _result(sweep: "Sweep", path: str, place: tuple[int, ...]) -> str:
 
 
 def _margin(sweep: "Sweep", place: tuple[int, ...]) -> str:
-    margins = [path for path in sweep.paths if path.startswith("margins.")]
-    values: NDArray[np.float64] = np.array([sweep[path][place] for path in margins])
-    if not np.isfinite(values).any():
+    value = float(sweep.smallest_margin[place])
+    if np.isnan(value):
         return "-"
-    smallest = margins[int(np.nanargmin(values))]
-    return f"{shown(smallest, float(np.nanmin(values)))} {label(smallest)}"
+    smallest = next(path for path in sweep.margin_paths if sweep[path][place] == value)
+    return f"{shown(smallest, value)} {label(smallest)}"

@@ -109,6 +109,11 @@ class Sweep:
         """Paths of the results there are."""
         return tuple(self._columns)
 
+    @property
+    def margin_paths(self) -> tuple[str, ...]:
+        """Paths of the margins there are."""
+        return tuple(path for path in self._columns if path.startswith("margins."))
+
     @cached_property
     def axes(self) -> dict[str, NDArray[Any]]:
         """{path: values along that axis}: floats in SI, or words of a choice."""
@@ -171,11 +176,17 @@ class Sweep:
     @property
     def margins_met(self) -> NDArray[np.bool_]:
         """For each case, whether it has results and no margin is negative."""
-        met = self.ok.copy()
-        for path in self.paths:
-            if path.startswith("margins."):
-                met &= ~(self[path] < 0.0)  # a margin that does not apply is NaN and not unmet
-        return met
+        return self.ok & ~(self.smallest_margin < 0.0)
+
+    @cached_property
+    def smallest_margin(self) -> NDArray[np.float64]:
+        """Smallest margin of each case of those that apply; NaN for none and without results."""
+        # The minimum that passes over NaN: a margin may apply to some cases only.
+        smallest: NDArray[np.float64] = np.full(self.shape, np.nan)
+        for path in self.margin_paths:
+            np.fmin(smallest, self[path], out=smallest)
+        smallest.flags.writeable = False
+        return smallest
 
     def largest(self, path: str, *, margins_met: bool = False) -> Case:
         """Return the sound case with the largest result of a path.

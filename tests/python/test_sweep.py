@@ -2,6 +2,8 @@ import numpy as np
 import pytest
 
 import hoopline as hl
+from hoopline.rounding import margin
+from hoopline.text import label
 
 VARY = {
     "tank.outer_diameter": ["140 mm", "160 mm", "185 mm"],
@@ -96,6 +98,28 @@ def test_best_cases_look_at_sound_ones_only(stage):
     assert heaviest.inputs == {"tank.liner.wall": "6 mm"}
     assert lightest["tank.mass"] == np.nanmin(grid["tank.mass"])
     assert "1 failed" in repr(grid)
+
+
+def test_the_smallest_margin_is_that_of_each_assessment_though_some_do_not_apply(stage):
+    vary = {
+        "tank.liner.girth_seam.basis": ["none", "weld_zone_strength"],
+        "tank.liner.wall": ["1.2 mm", "4 mm", "95 mm"],
+    }
+    grid = hl.sweep(stage, vary)
+    assert grid.ok.tolist() == [[True, True, False]] * 2
+    assert np.isnan(grid["margins.girth_seam_proof"]).tolist() == [[True] * 3, [False, False, True]]
+    for index in np.ndindex(grid.shape):
+        if not grid.ok[index]:
+            assert np.isnan(grid.smallest_margin[index])
+            assert not grid.margins_met[index]
+            continue
+        one = stage.replace(grid.case(index).inputs).assess()
+        assert grid.smallest_margin[index] == one.governing.value
+        assert grid.margins_met[index] == (one.governing.value >= 0.0)
+        words = f"{margin(one.governing.value)} {label(one.governing.path)}"
+        assert words in grid.text().splitlines()[-len(grid) + np.ravel_multi_index(index, (2, 3))]
+    with pytest.raises(ValueError, match="read-only"):
+        grid.smallest_margin[0, 0] = 0.0
 
 
 def test_choices_can_be_varied(stage):

@@ -9,7 +9,7 @@ from hoopline.plot.slender import slender
 from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.rounding import rounded, significant
 from hoopline.sweeping import Sweep
-from hoopline.text import label
+from hoopline.text import label, rules
 
 
 def around(sweep: Sweep) -> Plate:
@@ -26,8 +26,8 @@ def around(sweep: Sweep) -> Plate:
     assert isinstance(given, float)  # noqa: S101 (for the type checker)
     x = field.printed(sweep.axes[path])
     apogee = sweep["ascent.apogee"] / 1e3
-    smallest = _smallest(sweep)
-    caption = _caption(sweep, path, apogee, smallest)
+    smallest = sweep.smallest_margin
+    caption = _caption(sweep, path, apogee)
     figure, panels = blank(2, caption)
     met = np.where(sweep.margins_met, apogee, np.nan)
     panels[0].plot(
@@ -46,12 +46,6 @@ def around(sweep: Sweep) -> Plate:
     return Plate(figure, caption)
 
 
-def _smallest(sweep: Sweep) -> NDArray[np.float64]:
-    columns = [sweep[path] for path in sweep.paths if path.startswith("margins.")]
-    smallest: NDArray[np.float64] = np.min(columns, axis=0)
-    return smallest
-
-
 def _drawn(sweep: Sweep) -> bool:
     return "airframe.fineness_ratio" in sweep.paths
 
@@ -61,11 +55,9 @@ def _words(path: str) -> str:
     return f"{group.replace('_', ' ')} {label(path)}"
 
 
-def _caption(
-    sweep: Sweep, path: str, apogee: NDArray[np.float64], smallest: NDArray[np.float64]
-) -> str:
+def _caption(sweep: Sweep, path: str, apogee: NDArray[np.float64]) -> str:
     field = schema.inputs()[path]
-    met = sweep.margins_met & sweep.ok
+    met = sweep.margins_met
     failed = int((~sweep.ok).sum())
     if met.any():
         values = field.printed(sweep.axes[path])[met]
@@ -80,9 +72,9 @@ def _caption(
         lacking = slender(sweep["airframe.fineness_ratio"][best]) if _drawn(sweep) else ""
         finding += f"; {lacking}" if lacking else ""
     else:
-        best_margin = rounded(float(np.nanmax(smallest)), 2, "down")
+        best_margin = rounded(float(np.nanmax(sweep.smallest_margin)), 2, "down")
         finding = f"no value meets all margins; the best smallest margin is {best_margin}"
-    follow = ", ".join(f"{rule} = {word}" for rule, word in sorted(sweep.stage.follow.items()))
+    follow = rules(sorted(sweep.stage.follow.items()))
     left_out = f" {failed} cases have no results and are left out." if failed else ""
     return (
         f"{_words(path)[0].upper()}{_words(path)[1:]} varied alone: {finding}. "
