@@ -16,11 +16,18 @@ if TYPE_CHECKING:
 
 INK = "#1a1a1a"
 OUTLINE, THIN = 0.9, 0.45
+CENTRE_LINE = (0, (12, 2.5, 2, 2.5))
 TEXT = 7.0
+# From one row of dimensions to the next, inches.
+ROW = 0.21
 # Width of a character over the font size, wide enough for the figures' font.
 _CHARACTER = 0.6
 _ARROW = 0.075
 _POINTS_PER_INCH = 72.0
+ARROW = {
+    "arrowstyle": "-|>,head_length=0.38,head_width=0.1", "shrinkA": 0, "shrinkB": 0,
+    "color": INK, "linewidth": THIN, "mutation_scale": 12,
+}  # fmt: skip
 
 Points = Iterable[Sequence[float]]
 
@@ -52,6 +59,11 @@ def _outside(room: float) -> float:
 def millimetres(value: float, decimals: int = 0) -> str:
     """Return a length in metres as the text of a dimension, mm."""
     return f"{value * 1e3:.{decimals}f}"
+
+
+def across_text(value: float, decimals: int = 0) -> str:
+    """Return a diameter in metres as the text of a dimension, mm, under its sign."""
+    return f"\N{DIAMETER SIGN}{millimetres(value, decimals)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -146,13 +158,18 @@ class View:
         )  # fmt: skip
 
     def note(
-        self, target: tuple[float, float], place: tuple[float, float], text: str, ha: str
+        self,
+        target: tuple[float, float],
+        place: tuple[float, float],
+        text: str,
+        ha: Literal["left", "right"],
+        **style: Any,
     ) -> None:
         """Leader from a place on the outline, mm, ending in a dot, to a text."""
-        self._thin((target[0], place[0]), (target[1], place[1]))
-        self.axes.plot([target[0]], [target[1]], marker=".", markersize=2.5, color=INK)
+        self._thin((target[0], place[0]), (target[1], place[1]), **style)
+        self.axes.plot([target[0]], [target[1]], marker=".", markersize=3.5, color=INK, **style)
         step = (0.03 if ha == "left" else -0.03) * self.scale
-        self.text(place[0] + step, place[1], text, ha=ha)
+        self.text(place[0] + step, place[1], text, ha=ha, **style)
 
     def scale_bar(self, start: float, row: float, length: float) -> None:
         """Draw a bar of a round length, mm, half of it filled, with its length beside it."""
@@ -167,22 +184,20 @@ class View:
             start + length + 0.05 * self.scale, row + height / 2.0, f"{length:g} mm", ha="left"
         )
 
-    def _thin(self, along: tuple[float, float], across: tuple[float, float]) -> None:
-        self.axes.plot(along, across, color=INK, linewidth=THIN, solid_capstyle="butt")
+    def _thin(self, along: tuple[float, float], across: tuple[float, float], **style: Any) -> None:
+        self.axes.plot(along, across, color=INK, linewidth=THIN, solid_capstyle="butt", **style)
 
     def _arrows(self, low: tuple[float, float], high: tuple[float, float], *, inside: bool) -> None:
-        style = {"arrowstyle": "-|>,head_length=0.38,head_width=0.1", "shrinkA": 0, "shrinkB": 0}
-        style |= {"color": INK, "linewidth": THIN, "mutation_scale": 12}
         if inside:
             middle = ((low[0] + high[0]) / 2.0, (low[1] + high[1]) / 2.0)
             for end in (low, high):
-                self.axes.annotate("", end, middle, arrowprops=style)
+                self.axes.annotate("", end, middle, arrowprops=ARROW)
             return
         reach = 2.2 * _ARROW * self.scale
         lying = low[1] == high[1]
         for end, sign in ((low, -1.0), (high, 1.0)):
             tail = (end[0] + sign * reach, end[1]) if lying else (end[0], end[1] + sign * reach)
-            self.axes.annotate("", end, tail, arrowprops=style)
+            self.axes.annotate("", end, tail, arrowprops=ARROW)
         self._thin((low[0], high[0]), (low[1], high[1]))
 
 

@@ -2,11 +2,11 @@
 
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
-from hoopline.plot.plate import Plate, sheet
+from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
 from hoopline.plot.style import BLUE, VERMILION
 from hoopline.text import label, shown
 
-_WIDTH, _ROW = 7.08, 0.27
+_ROW = 0.27
 
 
 def margins(assessment: Assessment) -> Plate:
@@ -42,7 +42,7 @@ def margins(assessment: Assessment) -> Plate:
         "Margin = allowable / (factor x load) - 1, rounded down."
     )
     height = 0.75 + _ROW * len(rows)
-    figure, taken = sheet(_WIDTH, height, caption)
+    figure, taken = sheet(PAGE_WIDTH, height, caption)
     total = height + taken
     axes = figure.add_axes((0.3, (taken + 0.45) / total, 0.62, (height - 0.6) / total))
     for place, margin in enumerate(rows):

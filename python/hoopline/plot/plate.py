@@ -17,6 +17,8 @@ if TYPE_CHECKING:
 _SETTINGS: Any = {
     "svg.fonttype": "none", "svg.hashsalt": "hoopline", "text.parse_math": False,
 }  # fmt: skip
+# Width of a figure that fills a page, inches: A4 between margins of 15 mm; own choice.
+PAGE_WIDTH = 7.08
 _CAPTION_WIDTH = 150
 _CAPTION = "caption"
 

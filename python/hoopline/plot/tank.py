@@ -5,16 +5,27 @@ import math
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.layout import ClosureLayout, Outline, TankLayout
-from hoopline.plot.drawing import INK, TEXT, THIN, View, millimetres, round_length, view
-from hoopline.plot.plate import Plate, sheet
+from hoopline.plot.drawing import (
+    ARROW,
+    CENTRE_LINE,
+    INK,
+    ROW,
+    TEXT,
+    THIN,
+    View,
+    across_text,
+    millimetres,
+    round_length,
+    view,
+)
+from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
 from hoopline.plot.wall import enlarged_wall
 from hoopline.rounding import rounded
 
-# Sizes on paper in inches: an A4 page between margins of 15 mm; own choice.
-_WIDTH, _SIDE = 7.08, 0.6
+# Sizes on paper in inches; own choice.
+_SIDE = 0.6
 _DETAIL, _EDGE = 2.15, 0.08
 _METAL, _WRAP = "#8c8c8c", INK
-_CENTRE_LINE = (0, (12, 2.5, 2, 2.5))
 
 
 def tank(assessment: Assessment) -> Plate:
@@ -42,25 +53,25 @@ def tank(assessment: Assessment) -> Plate:
         raise InputError("there is no tank to draw: the stage states its propellant mass instead")
     caption = _caption(assessment, drawn)
     # A stubby tank would fill the page if it were as wide as a slender one.
-    scale = max(drawn.length * 1e3 / (_WIDTH - 2.0 * _SIDE), _widest(drawn) * 2e3 / 3.0)
+    scale = max(drawn.length * 1e3 / (PAGE_WIDTH - 2.0 * _SIDE), _widest(drawn) * 2e3 / 3.0)
     half = _widest(drawn) * 1e3 / scale
     above, below = 0.5, 0.8
     height = 2.0 * half + above + below
-    figure, taken = sheet(_WIDTH, height + _DETAIL, caption)
+    figure, taken = sheet(PAGE_WIDTH, height + _DETAIL, caption)
     middle = (drawn.start + drawn.end) * 500.0
-    corner = (middle - _WIDTH / 2.0 * scale, -(half + below) * scale)
-    whole = view(figure, (0.0, taken + _DETAIL, _WIDTH, height), corner, scale)
+    corner = (middle - PAGE_WIDTH / 2.0 * scale, -(half + below) * scale)
+    whole = view(figure, (0.0, taken + _DETAIL, PAGE_WIDTH, height), corner, scale)
     _cut(whole, drawn)
     _from_outside(whole, drawn)
     axis = 0.015 * drawn.length
-    whole.line([(drawn.start - axis, 0.0), (drawn.end + axis, 0.0)], THIN, linestyle=_CENTRE_LINE)
+    whole.line([(drawn.start - axis, 0.0), (drawn.end + axis, 0.0)], THIN, linestyle=CENTRE_LINE)
     _dimensions(whole, drawn, half * scale)
     whole.axes.text(
         0.01, 1.0 - _EDGE / height, "Upper half cut, lower half from outside. "
         "Dimensions in mm, nominal.", transform=whole.axes.transAxes, fontsize=TEXT, va="top",
     )  # fmt: skip
     _circle(whole, drawn)
-    enlarged_wall(figure, (0.0, taken, _WIDTH, _DETAIL - 0.05), drawn)
+    enlarged_wall(figure, (0.0, taken, PAGE_WIDTH, _DETAIL - 0.05), drawn)
     return Plate(figure, caption)
 
 
@@ -117,7 +128,7 @@ def _from_outside(whole: View, drawn: TankLayout) -> None:
 
 
 def _dimensions(whole: View, drawn: TankLayout, half: float) -> None:
-    step = 0.21 * whole.scale
+    step = ROW * whole.scale
     row = -half - 0.75 * step
     first, last = drawn.cylinder
     radius = -drawn.outer_diameter * 500.0
@@ -131,11 +142,11 @@ def _dimensions(whole: View, drawn: TankLayout, half: float) -> None:
     text = f"overall length {millimetres(drawn.length, 1)}"
     whole.along((drawn.start, drawn.end), row - 1.2 * step, text, (0.0, 0.0))
     outer, inner = drawn.outer_diameter / 2.0, drawn.inner_diameter / 2.0
-    text = f"\N{DIAMETER SIGN}{millimetres(drawn.outer_diameter, 1)}"
+    text = across_text(drawn.outer_diameter, 1)
     whole.across((-outer, outer), drawn.end * 1e3 + 0.36 * whole.scale, text, last * 1e3)
     bar = row - 2.35 * step
     words = _seam_words(drawn)
-    inside = f"\N{DIAMETER SIGN}{millimetres(drawn.inner_diameter, 1)} inside"
+    inside = f"{across_text(drawn.inner_diameter, 1)} inside"
     if inner * 1e3 > 0.25 * whole.scale:
         _bore(whole, 1e3 * (first + 0.12 * (last - first)), inner, inside)
     else:  # no room for letters between axis and wall
@@ -146,9 +157,7 @@ def _dimensions(whole: View, drawn: TankLayout, half: float) -> None:
 
 def _bore(whole: View, place: float, inner: float, text: str) -> None:
     """Half a dimension line: its other end lies in the half that is not cut."""
-    style = {"arrowstyle": "-|>,head_length=0.38,head_width=0.1", "color": INK, "linewidth": THIN}
-    style |= {"shrinkA": 0, "shrinkB": 0, "mutation_scale": 12}
-    whole.axes.annotate("", (place, inner * 1e3), (place, -inner * 120.0), arrowprops=style)
+    whole.axes.annotate("", (place, inner * 1e3), (place, -inner * 120.0), arrowprops=ARROW)
     whole.text(place + 0.05 * whole.scale, inner * 500.0, text, ha="left")
 
 

@@ -7,10 +7,13 @@ from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.layout import TankLayout, VehicleLayout
 from hoopline.plot.drawing import (
+    CENTRE_LINE,
     OUTLINE,
+    ROW,
     TEXT,
     THIN,
     View,
+    across_text,
     beyond,
     millimetres,
     mirrored,
@@ -19,18 +22,16 @@ from hoopline.plot.drawing import (
     text_width,
     view,
 )
-from hoopline.plot.plate import Plate, sheet
+from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
 from hoopline.plot.tank import outside
 from hoopline.rounding import rounded
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-# Sizes on paper in inches: an A4 page between margins of 15 mm; own choice.
-_WIDTH, _SIDE = 7.08, 0.55
-_ROW, _GAP = 0.21, 0.12
+# Sizes on paper in inches; own choice.
+_SIDE, _GAP = 0.55, 0.12
 _HIDDEN = (0, (5, 3))
-_CENTRE_LINE = (0, (12, 2.5, 2, 2.5))
 
 
 def vehicle(assessment: Assessment) -> Plate:
@@ -58,16 +59,16 @@ def vehicle(assessment: Assessment) -> Plate:
     if body is None:
         raise InputError("there is no vehicle to draw: its drag is stated and not its body")
     caption = _caption(assessment, body)
-    scale = body.length * 1e3 / (_WIDTH - 2.0 * _SIDE)
+    scale = body.length * 1e3 / (PAGE_WIDTH - 2.0 * _SIDE)
     reach = max([body.frontal_diameter / 2.0, *(across for _, across in body.fin)]) * 1e3 / scale
     names = _name_rows(body, scale)
-    above = 4.0 * _ROW + _GAP + 0.1
-    below = _GAP + (2.6 + 0.7 * (max(names) + 1)) * _ROW + 0.3
+    above = 4.0 * ROW + _GAP + 0.1
+    below = _GAP + (2.6 + 0.7 * (max(names) + 1)) * ROW + 0.3
     whole = above + 2.0 * reach + below
     part = 0.0 if layout.tank is None else _enlarged_height(body, layout.tank)
-    figure, taken = sheet(_WIDTH, whole + part + 0.22, caption)
+    figure, taken = sheet(PAGE_WIDTH, whole + part + 0.22, caption)
     corner = (-_SIDE * scale, -(below + reach) * scale)
-    full = view(figure, (0.0, taken + part, _WIDTH, whole), corner, scale)
+    full = view(figure, (0.0, taken + part, PAGE_WIDTH, whole), corner, scale)
     _outline(full, body)
     _stability(full, body, reach * scale)
     _lengths(full, body, reach * scale, names)
@@ -103,12 +104,12 @@ def _outline(full: View, body: VehicleLayout) -> None:
     full.line([(body.length, -nozzle), (body.length, nozzle)], 2.2, zorder=4)
     overhang = 0.02 * body.length
     axis = [(-overhang, 0.0), (body.length + overhang, 0.0)]
-    full.line(axis, THIN, linestyle=_CENTRE_LINE, zorder=4)
+    full.line(axis, THIN, linestyle=CENTRE_LINE, zorder=4)
 
 
 def _stability(full: View, body: VehicleLayout, reach: float) -> None:
     """Dimension CG and CP from the nose tip, and the distance between them, above the body."""
-    step = _ROW * full.scale
+    step = ROW * full.scale
     first = max(reach, body.frontal_diameter * 500.0) + _GAP * full.scale + 0.3 * step
     gravity, pressure = body.centre_of_gravity, body.centre_of_pressure
     burnout = body.burnout_centre_of_gravity
@@ -135,7 +136,7 @@ def _name_rows(body: VehicleLayout, scale: float) -> list[int]:
 
 def _lengths(full: View, body: VehicleLayout, reach: float, names: list[int]) -> None:
     """Dimension sections, overall length and diameters."""
-    step = _ROW * full.scale
+    step = ROW * full.scale
     chain = -(reach + _GAP * full.scale + 0.5 * step)
     for section, row in zip(body.sections, names, strict=True):
         ends = (section.start, section.end)
@@ -148,7 +149,7 @@ def _lengths(full: View, body: VehicleLayout, reach: float, names: list[int]) ->
     full.along((0.0, body.length), overall, f"overall length {millimetres(body.length)}", feet)
     radius = body.diameter / 2.0
     nose = body.nose[-1][0] * 1e3
-    text = f"\N{DIAMETER SIGN}{millimetres(body.diameter, 1)}"
+    text = across_text(body.diameter, 1)
     full.across((-radius, radius), -0.3 * full.scale, text, nose)
     right = body.length * 1e3
     if body.fin:
@@ -159,28 +160,21 @@ def _lengths(full: View, body: VehicleLayout, reach: float, names: list[int]) ->
     bar = round_length(0.9 * full.scale)
     full.scale_bar(0.0, overall - 0.27 * full.scale, bar)
     case = (
-        f"dashed: motor case \N{DIAMETER SIGN}{millimetres(body.motor_case_diameter)}; "
+        f"dashed: motor case {across_text(body.motor_case_diameter)}; "
         if (body.motor_case_diameter < body.frontal_diameter)
         else ""
     )
-    note = (
-        f"{case}thick line at the aft end: nozzle exit "
-        f"\N{DIAMETER SIGN}{millimetres(body.nozzle_exit_diameter)}"
-    )
+    note = f"{case}thick line at the aft end: nozzle exit {across_text(body.nozzle_exit_diameter)}"
     full.text(right, overall - 0.245 * full.scale, note, ha="right")
 
 
 def _enlarged_scale(tank: TankLayout) -> float:
-    return tank.length * 1e3 / (_WIDTH - 2.0 * _SIDE - 0.6)
+    return tank.length * 1e3 / (PAGE_WIDTH - 2.0 * _SIDE - 0.6)
 
 
 def _enlarged_height(body: VehicleLayout, tank: TankLayout) -> float:
     room = body.diameter * 1e3 / _enlarged_scale(tank)
-    return room + beyond(room, _diameter(body)) + 0.75
-
-
-def _diameter(body: VehicleLayout) -> str:
-    return f"\N{DIAMETER SIGN}{millimetres(body.diameter, 1)}"
+    return room + beyond(room, across_text(body.diameter, 1)) + 0.75
 
 
 def _enlarged(
@@ -188,8 +182,8 @@ def _enlarged(
 ) -> None:
     scale = _enlarged_scale(tank)
     middle = (tank.start + tank.end) * 500.0
-    corner = (middle - _WIDTH / 2.0 * scale, -body.diameter * 500.0 - 0.42 * scale)
-    part = view(figure, (0.0, bottom, _WIDTH, height), corner, scale)
+    corner = (middle - PAGE_WIDTH / 2.0 * scale, -body.diameter * 500.0 - 0.42 * scale)
+    part = view(figure, (0.0, bottom, PAGE_WIDTH, height), corner, scale)
     radius = body.diameter / 2.0
     rest = 0.3 * scale * 1e-3
     ends = (tank.start - rest, tank.end + rest)
@@ -204,12 +198,12 @@ def _enlarged(
         ]
         part.line(wave, THIN)
     part.line(mirrored(outside(tank)), OUTLINE, linestyle=_HIDDEN)
-    part.line([(ends[0], 0.0), (ends[1], 0.0)], THIN, linestyle=_CENTRE_LINE)
+    part.line([(ends[0], 0.0), (ends[1], 0.0)], THIN, linestyle=CENTRE_LINE)
     row = -radius * 1e3 - 0.2 * scale
     text = f"tank {millimetres(tank.length)}"
     part.along((tank.start, tank.end), row, text, (-radius * 1e3, -radius * 1e3))
     column = ends[0] * 1e3 - 0.15 * scale
-    part.across((-radius, radius), column, _diameter(body), ends[0] * 1e3)
+    part.across((-radius, radius), column, across_text(body.diameter, 1), ends[0] * 1e3)
     part.scale_bar(tank.start * 1e3, row - 0.2 * scale, round_length(0.9 * scale))
     part.axes.text(
         0.01, 1.0, "Tank section enlarged; dashed: the tank within its closures.",

@@ -94,16 +94,16 @@ def _callouts(part: View, drawn: TankLayout, frame: tuple[float, float], low: fl
     shift = (heights[0] - layers[0][1] + layers[-1][1] - heights[-1]) / 2.0
     for (text, target), height in zip(layers, heights, strict=True):
         place = (frame[0] - 0.25 * part.scale, height + shift)
-        _outside(part, (frame[0] + 0.12 * part.scale, target), place, text, "right")
+        part.note((frame[0] + 0.12 * part.scale, target), place, text, "right", gid="outside")
     cap = drawn.aft_closure
     inside = _within(cap.inner, cap.outer, frame[1] - 0.25 * part.scale, low)
     text = f"closure: {millimetres(cap.thickness, 2)}"
-    _outside(part, inside, (frame[1] + 0.2 * part.scale, inside[1]), text, "left")
+    part.note(inside, (frame[1] + 0.2 * part.scale, inside[1]), text, "left", gid="outside")
     if drawn.girth_seams:
         # Ahead of the seam and inside the liner the tank is empty, whatever the closure.
         seam = (drawn.cylinder[1] * 1e3, drawn.inner_diameter * 500.0)
         place = (seam[0] - 0.3 * part.scale, low + 0.2 * part.scale)
-        _outside(part, seam, place, "girth seam (thick line)", "right")
+        part.note(seam, place, "girth seam (thick line)", "right", gid="outside")
     part.axes.text(
         frame[0], low + (part.axes.get_ylim()[1] - part.axes.get_ylim()[0]) + 0.04 * part.scale,
         "Wall enlarged at the aft end of the cylinder, true proportions, nominal thicknesses",
@@ -121,13 +121,3 @@ def _within(inner: Outline, outer: Outline, edge: float, low: float) -> tuple[fl
         return min(along, edge), (top + low) / 2.0
     seen = [pair for pair in pairs if pair[0] < edge and pair[1] > low]
     return seen[-1] if seen else pairs[0]
-
-
-def _outside(
-    part: View, target: tuple[float, float], place: tuple[float, float], text: str, ha: str
-) -> None:
-    along, across = zip(target, place, strict=True)
-    part.axes.plot(along, across, color=INK, linewidth=THIN, gid="outside")
-    part.axes.plot([target[0]], [target[1]], marker=".", markersize=3.5, color=INK, gid="outside")
-    step = (0.03 if ha == "left" else -0.03) * part.scale
-    part.text(place[0] + step, place[1], text, ha=ha, gid="outside")
