@@ -8,6 +8,8 @@ from report_page import Page
 
 import hoopline as hl
 from hoopline.cli import main
+from hoopline.schema import results
+from hoopline.text import SECTIONS, label, shown
 
 
 def test_nothing_runs_and_nothing_comes_from_outside(written, page):
@@ -55,6 +57,14 @@ def test_it_carries_decision_matrix_cautions_and_safety(page, stage):
         assert row["path"] in text
     assert assessment.digest[:16] in text
     assert "seam_strength * seam_wall / (axial_stress * minimum_wall) - 1" in text
+
+
+def test_every_group_of_results_has_a_heading_and_stands_in_the_report(page, stage):
+    groups = {path.partition(".")[0] for path in results()} - {"status"}
+    assert set(SECTIONS) == groups
+    for path, value in stage.assess().results.items():
+        if not path.startswith(("mass.", "margins.")):  # have sections of their own
+            assert f"{label(path)} {shown(path, value)}" in page.text, path
 
 
 def test_the_same_stage_gives_the_same_page(written, tmp_path):

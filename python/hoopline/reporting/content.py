@@ -13,7 +13,8 @@ from hoopline.sources import numbered
 from hoopline.stage import Stage
 from hoopline.text import SECTIONS, band_rows, banded, label, provenance, required, shown
 
-_TABLES = ("pressures", "geometry", "tank", "airframe", "drag", "thrust", "ascent", "loads")
+# Groups with a section of their own; every other one is a table among the results.
+_ELSEWHERE = frozenset({"mass", "margins"})
 
 
 def content(stage: Stage) -> dict[str, Any]:
@@ -44,7 +45,9 @@ def content(stage: Stage) -> dict[str, Any]:
         "propellant": assessment.propellant_lines["at_ignition"],
         "sums": sums(assessment),
         "tables": [
-            (SECTIONS[group], rows) for group in _TABLES if (rows := _rows(assessment, group))
+            (heading, rows)
+            for group, heading in SECTIONS.items()
+            if group not in _ELSEWHERE and (rows := _rows(assessment, group))
         ],
         "bands": list(band_rows(assessment)),
         "inputs": list(zip(assessment.inputs, marks, strict=True)),
