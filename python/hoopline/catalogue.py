@@ -13,7 +13,10 @@ from hoopline import _core
 from hoopline.errors import InputError
 from hoopline.file_names import given_path
 from hoopline.folding import INDENT, folded
-from hoopline.schema import nearest
+from hoopline.schema import document, nearest
+
+# Kinds that no file of rows may hold.
+_SHIPPED_ONLY = ("rule set", "maturity")
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +165,7 @@ class Catalogue(tuple[Row, ...]):
         InputError
             There is no such kind.
         """
-        known = ("metal", "fibre", "tube", "sheet", "rule set", "maturity")
+        known = (*(row["word"] for row in document()["kinds"]), *_SHIPPED_ONLY)
         if kind not in known:
             raise InputError(
                 f'unknown kind "{kind}"{nearest(str(kind), known)}; there are {", ".join(known)}'

@@ -1,7 +1,6 @@
 """Every path of a stage file, or of its results, as a table: kind, unit, limits, meaning."""
 
 import json
-import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import asdict, dataclass
 from html import escape
@@ -9,10 +8,8 @@ from typing import Any
 
 from hoopline import _core
 from hoopline.errors import InputError, with_article
-from hoopline.schema import document, nearest
+from hoopline.schema import document, general, nearest
 from hoopline.text_table import text_table
-
-_INDEX = re.compile(r"\[\d*\]")
 
 
 @dataclass(frozen=True, slots=True)
@@ -103,7 +100,7 @@ def paths(prefix: str = "", *, results: bool = False) -> Entries:
     ['ascent.apogee', 'ascent.apogee_time', 'ascent.apogee_error', 'ascent.apogee_speed']
     """
     known = list(_results() if results else _by_table(_inputs()))
-    wanted = _INDEX.sub("[]", str(prefix))
+    wanted = general(str(prefix))
     found = [entry for entry in known if entry.path.startswith(wanted)]
     found = found or _holding(wanted, known)
     if not found:
@@ -145,7 +142,7 @@ def _inputs() -> Iterator[Entry]:
     known = document()
     numbers: dict[str, dict[str, Any]] = {}
     for field in known["inputs"]:
-        numbers.setdefault(_INDEX.sub("[]", field["path"]), field)
+        numbers.setdefault(general(field["path"]), field)
     for path, field in numbers.items():
         units = dict.fromkeys(filter(None, known["quantities"][field["quantity"]]))
         yield _number(field | {"path": path}, units=tuple(units))

@@ -1,6 +1,7 @@
 """The table of inputs and results as the compiled module declares it."""
 
 import json
+import re
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from functools import cache
@@ -8,6 +9,8 @@ from typing import Any
 
 from hoopline import _core
 from hoopline.errors import InputError
+
+_INDEX = re.compile(r"\[\d*\]")
 
 _REPEATED = 80
 """Longest name that a message repeats, letters."""
@@ -101,6 +104,15 @@ def choice_docs() -> dict[tuple[str, str], str]:
         for choice in document()["choices"]
         for option in choice["options"]
     }
+
+
+def general(path: str) -> str:
+    """Return a path without the numbers of its list entries, as declarations have it.
+
+    >>> general("mass.item[12].mass")
+    'mass.item[].mass'
+    """
+    return _INDEX.sub("[]", path)
 
 
 def quoted(given: object) -> str:

@@ -10,6 +10,9 @@ import hoopline as hl
 from hoopline.cli import main
 
 
+KINDS = ("metal", "fibre", "tube", "sheet", "rule set", "maturity")
+
+
 def run(*arguments):
     return CliRunner().invoke(main, [str(argument) for argument in arguments])
 
@@ -30,6 +33,10 @@ def test_rows_of_files_stand_beside_the_shipped_ones_once():
     stock, stocked = hl.example("workshop_stock"), hl.example("petrel_stock")
     rows = hl.Catalogue.load(stocked)
     assert rows.names.count("tube 180 x 6") == 1
+    with pytest.raises(hl.InputError) as refused:
+        rows.of("bolt")
+    assert str(refused.value).endswith("there are " + ", ".join(KINDS))
+    assert set(rows.kinds) <= set(KINDS)
     assert rows.kinds[:4] == ("metal", "fibre", "rule set", "maturity")
     assert "tube 180 x 6" in run("catalogue", stock).stdout
     assert hl.Catalogue.load(stock, stock) == hl.Catalogue.load(stock)

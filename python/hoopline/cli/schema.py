@@ -1,7 +1,6 @@
 """`hoopline schema`: what a file may hold, for editors and for readers."""
 
 import json
-import re
 
 import click
 
@@ -31,12 +30,12 @@ def command(prefix: str, *, listed: bool, results: bool, of: str, as_json: bool)
         return
     if prefix or listed or results:
         from hoopline.path_list import paths
+        from hoopline.schema import general
 
         if of != "stage":
             raise click.UsageError("--of goes with the JSON Schema or --list, without a PATH")
         found = paths(prefix, results=results)
-        text = re.sub(r"\[\d*\]", "[]", prefix)
-        if not found[0].path.startswith(text):
+        if not found[0].path.startswith(general(prefix)):
             click.echo(f'no path begins with "{prefix}"; these hold it:', err=True)
         show(found.to_json() if as_json else str(found), as_json=as_json)
         if not as_json:

@@ -281,13 +281,8 @@ def _given(assessment: Assessment) -> Iterator[list[Cell]]:
         yield [row["path"], row["value"], row["unit"], row["origin"], row["source"], row["doc"]]
     meaning = schema.choice_docs()
     for path, word in assessment.choices.items():
-        plain = "".join("[]" if part.isdigit() else part for part in _split(path))
-        yield [path, word, None, "choice", None, meaning.get((plain, word))]
+        yield [path, word, None, "choice", None, meaning.get((schema.general(path), word))]
     for path, name in assessment.on_record.items():
         yield [path, name or "values of one's own", None, "row on record", None, None]
     for path, text in assessment.tables.items():
         yield [path, text, None, "table", None, None]
-
-
-def _split(path: str) -> list[str]:
-    return path.replace("[", "\0").replace("]", "\0").split("\0")
