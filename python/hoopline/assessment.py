@@ -1,149 +1,22 @@
 """The assessment of one design: results in groups, margins, mass statement, cautions."""
 
 import json
-from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Callable, Mapping
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Any, NoReturn
 
 from hoopline.errors import InputError
 from hoopline.layout import Layout
 from hoopline.requirement import Requirement
+from hoopline.results import Band, Group, Margin, Margins, MassLine
 from hoopline.schema import nearest, results, unknown_result
 
 if TYPE_CHECKING:
     from hoopline import _core
     from hoopline.explanation import Explanation
 
-
-@dataclass(frozen=True, slots=True)
-class Margin:
-    """A margin of safety: allowable / (factor x load) - 1.
-
-    Attributes
-    ----------
-    path
-        Dotted path, such as "margins.hoop_burst".
-    value
-        The margin; negative where the requirement is not met.
-    doc
-        What is checked against what.
-    """
-
-    path: str
-    value: float
-    doc: str
-
-
-@dataclass(frozen=True, slots=True)
-class MassLine:
-    """A line of the mass statement.
-
-    Attributes
-    ----------
-    name
-        What the line is.
-    group
-        The part of the vehicle: tank, airframe, motor, item, propellant.
-    basic
-        Basic mass, kg.
-    growth
-        Growth allowance, kg.
-    predicted
-        Basic mass plus growth allowance, kg.
-    station
-        Centre of gravity, m from the nose tip.
-    maturity
-        The class of maturity that the growth allowance rests on, or none if it is stated.
-    """
-
-    name: str
-    group: str
-    basic: float
-    growth: float
-    predicted: float
-    station: float
-    maturity: str | None
-
-
-@dataclass(frozen=True, slots=True)
-class Band:
-    """What the known error of one model means for the apogee.
-
-    Attributes
-    ----------
-    model
-        Name of the model.
-    input
-        Path of the multiplier that spans its error.
-    span
-        Multiplier that lowers the apogee, multiplier that raises it.
-    basis
-        Where the span comes from.
-    change
-        Lowest and highest change of the apogee, m.
-    """
-
-    model: str
-    input: str
-    span: tuple[float, float]
-    basis: str
-    change: tuple[float, float]
-
-
-class Group:
-    """Results of one group, as attributes: `assessment.tank.mass`. SI units."""
-
-    __slots__ = ("_name", "_values")
-    _name: str
-    _values: Mapping[str, float]
-
-    def __init__(self, name: str, values: Mapping[str, float]) -> None:
-        object.__setattr__(self, "_name", name)
-        object.__setattr__(self, "_values", MappingProxyType(dict(values)))
-
-    def __getattr__(self, leaf: str) -> float:
-        if leaf.startswith("__"):
-            raise AttributeError(leaf)
-        try:
-            return self._values[leaf]
-        except KeyError:
-            paths = [f"{self._name}.{known}" for known in self._values]
-            raise AttributeError(str(unknown_result(f"{self._name}.{leaf}", paths))) from None
-
-    def __setattr__(self, name: str, value: object) -> NoReturn:
-        raise AttributeError("results do not change")
-
-    def __dir__(self) -> list[str]:
-        return [*self._values]
-
-    def __repr__(self) -> str:
-        return f"<{self._name}: {', '.join(self._values)}>"
-
-    def __reduce__(self) -> tuple[Any, tuple[str, dict[str, float]]]:
-        return type(self), (self._name, dict(self._values))
-
-
-class Margins(Group):
-    """Margins of safety as attributes, and in order: iterating gives the smallest first."""
-
-    __slots__ = ("_sorted",)
-    _sorted: tuple[Margin, ...]
-
-    def __init__(self, margins: tuple[Margin, ...]) -> None:
-        super().__init__(
-            "margins", {margin.path.removeprefix("margins."): margin.value for margin in margins}
-        )
-        object.__setattr__(self, "_sorted", margins)
-
-    def __iter__(self) -> Iterator[Margin]:
-        return iter(self._sorted)
-
-    def __len__(self) -> int:
-        return len(self._sorted)
-
-    def __reduce__(self) -> tuple[Any, tuple[Any, ...]]:
-        return type(self), (self._sorted,)
+# The parts stood in this module once: earlier pickles name it.
+__all__ = ["Assessment", "Band", "Group", "Margin", "Margins", "MassLine"]
 
 
 class Assessment:

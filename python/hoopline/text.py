@@ -3,8 +3,9 @@
 from collections.abc import Iterable, Iterator
 
 from hoopline import schema
-from hoopline.assessment import Assessment, Margin
+from hoopline.assessment import Assessment
 from hoopline.folding import INDENT, folded
+from hoopline.results import Margin
 from hoopline.rounding import Direction, margin, rounded, significant
 from hoopline.sources import numbered
 

@@ -4,6 +4,7 @@ import pickle
 import pytest
 
 import hoopline as hl
+from hoopline import results
 
 
 @pytest.fixture(scope="module")
@@ -68,6 +69,10 @@ def test_pickling_and_equality(stage, assessment):
     assert copied.results == assessment.results
     assert hash(copied) == hash(assessment)
     assert pickle.loads(pickle.dumps(assessment.margins)).hoop_burst
+    for name in ("Band", "Group", "Margin", "Margins", "MassLine"):
+        # Earlier pickles name the module in which the parts stood.
+        earlier = pickle.loads(f"choopline.assessment\n{name}\n.".encode())
+        assert earlier is getattr(results, name)
     assert assessment != stage.replace({"mass.added": 1.0}).assess()
 
 

@@ -9,7 +9,6 @@ from click.testing import CliRunner
 import hoopline as hl
 from hoopline.cli import main
 
-
 KINDS = ("metal", "fibre", "tube", "sheet", "rule set", "maturity")
 
 

@@ -7,8 +7,9 @@ from collections.abc import Callable, Hashable, Iterable, Mapping, Sequence
 from typing import Any, TypeVar
 
 from hoopline import _core, schema
-from hoopline.assessment import Assessment, MassLine
+from hoopline.assessment import Assessment
 from hoopline.comparison import LETTERS, Caution, Comparison, Mass, Numbers, Side, Words
+from hoopline.results import MassLine
 from hoopline.rounding import rounded, signed, significant
 from hoopline.text import label, shown
 

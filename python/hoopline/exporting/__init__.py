@@ -8,11 +8,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from hoopline import schema
-from hoopline.assessment import Assessment, MassLine
+from hoopline.assessment import Assessment
 from hoopline.comma_separated import Cell, table
 from hoopline.errors import InputError, kind_of
 from hoopline.exporting.notes import notes
 from hoopline.file_names import given_path
+from hoopline.results import MassLine
 from hoopline.stage import Stage
 from hoopline.whole_files import write_whole
 
