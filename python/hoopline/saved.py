@@ -3,27 +3,19 @@
 import json
 import math
 from collections.abc import Iterable, Mapping
+from dataclasses import fields
 from typing import Any
 
 from hoopline import schema
 from hoopline.errors import InputError, kind_of
 from hoopline.number import as_float
+from hoopline.requirement import Requirement
+from hoopline.results import Band, Margin, MassLine
+from hoopline.stage import Input
 
 # What an assessment of any version has; without it the text is something else.
 _TEXTS = ("name", "digest", "version")
 _NEEDED = ("mass.predicted", "mass.lift_off", "mass.burnout", "ascent.apogee")
-
-_LINE = {
-    "name": "", "group": "", "basic": 0.0, "growth": 0.0, "predicted": 0.0, "station": 0.0,
-    "maturity": None,
-}  # fmt: skip
-_REQUIREMENT = {
-    "id": "", "text": "", "response": None, "at_least": None, "at_most": None, "method": "",
-    "evidence": None, "value": None, "decided_by": None, "margin": None, "status": "", "basis": "",
-}  # fmt: skip
-_INPUT = {"path": "", "value": 0.0, "unit": "", "shown": "", "origin": "", "source": "", "doc": ""}
-_MARGIN = {"path": "", "value": 0.0, "doc": ""}
-_BAND = {"model": "", "input": "", "span": [], "basis": "", "change": []}
 
 _WORDS = ("follow", "choices", "on_record", "tables", "maturities")
 _LISTS = ("basis", "conditions", "stated", "cautions")
@@ -65,10 +57,10 @@ def read(text: str) -> tuple[str, str]:
         "description": _text(content, "description"),
         "results": {path: value for path, value in given.items() if path in known},
         "unread": {path: value for path, value in given.items() if path not in known},
-        "margins": sorted(_rows(content, "margins", _MARGIN), key=lambda row: row["value"]),
-        "requirements": [_judged(row) for row in _rows(content, "requirements", _REQUIREMENT)],
-        "inputs": _rows(content, "inputs", _INPUT),
-        "mass_lines": _rows(content, "mass_lines", _LINE),
+        "margins": sorted(_rows(content, "margins", Margin), key=lambda row: row["value"]),
+        "requirements": [_judged(row) for row in _rows(content, "requirements", Requirement)],
+        "inputs": _rows(content, "inputs", Input),
+        "mass_lines": _rows(content, "mass_lines", MassLine),
         "propellant_lines": _propellant(content),
         "frontal_governed_by": _text(content, "frontal_governed_by"),
         "rule_set": _pair(content, "rule_set", ("name", "source", "scope"), given),
@@ -151,36 +143,37 @@ def _words(content: Mapping[str, Any], key: str) -> dict[str, str]:
     return found
 
 
-def _rows(content: Mapping[str, Any], key: str, shape: Mapping[str, Any]) -> list[dict[str, Any]]:
-    """Return rows with the keys of this version: what one lacks stays empty."""
+def _rows(content: Mapping[str, Any], key: str, kind: type) -> list[dict[str, Any]]:
+    """Return rows with the fields of this version: what one lacks stays empty."""
     found = content.get(key, [])
     if not isinstance(found, list):
         raise _wrong(key, found, "a list")
-    return [_row(row, f"{key}[{place}]", shape) for place, row in enumerate(found)]
+    return [_row(row, f"{key}[{place}]", kind) for place, row in enumerate(found)]
 
 
-def _row(row: object, where: str, shape: Mapping[str, Any]) -> dict[str, Any]:
+def _row(row: object, where: str, kind: type) -> dict[str, Any]:
     given = _object(row, where)
+    shape: dict[str, Any] = {field.name: field.type for field in fields(kind)}
     first = next(iter(shape))
     if not isinstance(given.get(first), str) or not given[first]:
         raise _wrong(f"{where}: {first}", given.get(first), "a text")
     kept = {}
-    for name, plain in shape.items():
-        value = given.get(name, plain)
+    for name, holds in shape.items():
+        value = given.get(name, _EMPTY.get(holds))
         at = f"{where}: {name}"
-        if isinstance(plain, float):
+        if holds in _NUMBERS and not (value is None and holds == float | None):
             value = _number(value, at)
-        elif isinstance(plain, str) and not isinstance(value, str):
-            raise _wrong(at, value, "a text")
-        elif name in _OPTIONAL_NUMBERS and value is not None:
-            value = _number(value, at)
-        elif plain is None and not isinstance(value, str | None):
+        elif holds in _TEXTUAL and not isinstance(value, holds):
             raise _wrong(at, value, "a text")
         kept[name] = value
     return kept
 
 
-_OPTIONAL_NUMBERS = frozenset({"at_least", "at_most", "value", "margin"})
+# What a row holds by the types of its fields; an assessment's inputs are numbers alone. Pairs of
+# numbers are looked at where the bands are read.
+_NUMBERS = (float, float | str, float | None)
+_TEXTUAL = (str, str | None)
+_EMPTY = {str: "", float: 0.0, float | str: 0.0, tuple[float, float]: []}
 
 
 def _same_margins(rows: list[dict[str, Any]], given: Mapping[str, float]) -> None:
@@ -207,7 +200,7 @@ def _judged(row: dict[str, Any]) -> dict[str, Any]:
 
 def _propellant(content: Mapping[str, Any]) -> dict[str, list[dict[str, Any]]]:
     found = _object(content.get("propellant_lines", {}), "propellant_lines")
-    return {when: _rows(found, when, _LINE) for when in ("at_ignition", "at_burnout")}
+    return {when: _rows(found, when, MassLine) for when in ("at_ignition", "at_burnout")}
 
 
 def _pair(
@@ -223,7 +216,7 @@ def _pair(
 
 
 def _bands(content: Mapping[str, Any]) -> dict[str, Any]:
-    rows = _rows(content, "bands", _BAND)
+    rows = _rows(content, "bands", Band)
     together = content.get("band_together", [0.0, 0.0])
     for where, pair in [
         ("band_together", together),
