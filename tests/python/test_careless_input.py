@@ -4,10 +4,9 @@ import io
 import json
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.requirement import Requirement
 
 
@@ -102,7 +101,7 @@ def test_a_terminal_obeys_no_saved_name(stage, tmp_path):
     path = tmp_path / "a.json"
     # With the mark that some shells put before UTF-8.
     path.write_text(json.dumps(content), encoding="utf-8-sig")
-    printed = CliRunner().invoke(main, ["compare", str(path), str(path)]).output
+    printed = run("compare", str(path), str(path)).output
     assert "A  a\N{REPLACEMENT CHARACTER}[2J\N{REPLACEMENT CHARACTER}, digest" in printed
 
 

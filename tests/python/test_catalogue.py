@@ -6,10 +6,9 @@ import pickle
 import shutil
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 
 TUBES = ("tube 180 x 6", "tube 160 x 5", "tube 200 x 6.5")
 
@@ -220,7 +219,7 @@ def test_a_number_and_a_row_for_the_same_input(folder, stocked):
 )
 def test_a_mistake_in_a_catalogue_is_told_where_it_stands(folder, old, new, told):
     file = changed(folder, "workshop_stock", old, new)
-    result = CliRunner().invoke(main, ["check", str(file)])
+    result = run("check", str(file))
     assert result.exit_code == 2
     assert str(folder / "workshop_stock.toml") in result.stdout
     for part in told:
@@ -312,7 +311,7 @@ def test_a_yield_strength_above_the_ultimate_strength_is_told_at_the_row(folder)
     )
     changed(folder, "workshop_stock", '{ value = "165 MPa"', '{ value = "105 MPa"')
     for file in (stock, folder / "petrel_stock.toml"):
-        result = CliRunner().invoke(main, ["check", str(file), "--json"])
+        result = run("check", str(file), "--json")
         assert result.exit_code == 2
         parent, weld = json.loads(result.stdout)[0]["problems"]
         assert parent["message"] == (

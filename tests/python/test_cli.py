@@ -5,15 +5,10 @@ import sys
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
 from hoopline import demo
-from hoopline.cli import main
-
-
-def run(*arguments: str):
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
 
 
 def test_assess_prints_the_assessment(stage):
@@ -213,7 +208,7 @@ def test_report_tells_what_it_wrote(tmp_path):
 
 
 def test_a_folder_that_cannot_be_made_is_a_plain_refusal():
-    result = CliRunner().invoke(main, ["demo", "--into", "/dev/null/nope"])
+    result = run("demo", "--into", "/dev/null/nope")
     assert result.exit_code == 2
     assert "Error:" in result.output
     assert "Traceback" not in result.output

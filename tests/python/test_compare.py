@@ -7,15 +7,9 @@ import re
 from html.parser import HTMLParser
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
-
-
-@pytest.fixture(scope="module")
-def slim():
-    return hl.Stage.load(hl.example("petrel_slim"))
 
 
 @pytest.fixture(scope="module")
@@ -24,18 +18,18 @@ def plain():
 
 
 @pytest.fixture(scope="module")
-def found(slim, plain):
-    return hl.compare(slim, plain)
+def found(stage, plain):
+    return hl.compare(stage, plain)
 
 
 @pytest.fixture
-def saved(slim):
+def saved(stage):
     """Return the content of a saved assessment, fresh for each test."""
-    return json.loads(slim.assess().to_json())
+    return json.loads(stage.assess().to_json())
 
 
-def test_inputs_that_differ_are_those_and_no_others(slim, plain, found):
-    sides = [{row.path: row.value for row in stage.inputs()} for stage in (slim, plain)]
+def test_inputs_that_differ_are_those_and_no_others(stage, plain, found):
+    sides = [{row.path: row.value for row in one.inputs()} for one in (stage, plain)]
     paths = {path for path in {**sides[0], **sides[1]} if sides[0].get(path) != sides[1].get(path)}
     assert {row.path for row in found.inputs} == paths
     for row in found.inputs:
@@ -44,17 +38,17 @@ def test_inputs_that_differ_are_those_and_no_others(slim, plain, found):
         assert row.note == ("" if len(alone) == 2 else f"only in {alone[0]}")
 
 
-def test_inputs_computed_from_others_come_last_and_say_so(slim, values):
+def test_inputs_computed_from_others_come_last_and_say_so(stage, values):
     values["payload_bay"] = values["recovery_bay"] = {"length": "300 mm"}
     values["rail"]["length"] = "10 m"
-    rows = hl.compare(slim, hl.Stage(values)).inputs
+    rows = hl.compare(stage, hl.Stage(values)).inputs
     assert [(row.path, row.note) for row in rows] == [
         ("rail.length", ""),
         ("payload_bay.volume", "computed in B"),
         ("recovery_bay.volume", "computed in B"),
     ]
     assert all(row.differences[0] and row.relative[0] for row in rows)
-    text = str(hl.compare(slim, hl.Stage(values)))
+    text = str(hl.compare(stage, hl.Stage(values)))
     assert re.search(r"payload_bay.volume +6 L +5.793 L +-0.207 L +-3.5 %  computed in B\n", text)
 
 
@@ -69,16 +63,18 @@ def test_differences_are_side_less_reference_in_printed_units(found):
     assert rows["tank.liner_hoop_share"].differences[0].endswith(" points")
 
 
-def test_a_difference_of_temperatures_is_in_kelvin(slim):
-    warm = slim.replace({"propellant.fill_temperature": slim["propellant.fill_temperature"] + 1.0})
-    (row,) = hl.compare(slim, warm).inputs
+def test_a_difference_of_temperatures_is_in_kelvin(stage):
+    warm = stage.replace(
+        {"propellant.fill_temperature": stage["propellant.fill_temperature"] + 1.0}
+    )
+    (row,) = hl.compare(stage, warm).inputs
     assert (row.differences, row.relative) == (("+1.00 K",), (None,))
 
 
-def test_results_that_print_alike_are_left_out_unless_asked_for(slim, found, plain):
+def test_results_that_print_alike_are_left_out_unless_asked_for(stage, found, plain):
     assert all(len(set(row.shown)) > 1 for row in found.results)
-    everything = hl.compare(slim, plain, everything=True)
-    wanted = {*slim.assess().results, *plain.assess().results}
+    everything = hl.compare(stage, plain, everything=True)
+    wanted = {*stage.assess().results, *plain.assess().results}
     assert {row.path for row in everything.results} == {
         path for path in wanted if not path.startswith("margins.")
     }
@@ -88,11 +84,11 @@ def test_results_that_print_alike_are_left_out_unless_asked_for(slim, found, pla
     assert rows["load.oxidiser"].differences == ("0 kg",)  # they differ in the last bits
 
 
-def test_lines_add_up_to_the_total(slim, plain):
+def test_lines_add_up_to_the_total(stage, plain):
     hoop = hl.Stage.load(hl.example("petrel_hoop"))
     textbook = hl.Stage.load(hl.example("published/v2_textbook"))
-    stated = slim.replace({"mass.stated.tank": "12 kg"})
-    sides = (slim, plain, hoop, textbook, stated)
+    stated = stage.replace({"mass.stated.tank": "12 kg"})
+    sides = (stage, plain, hoop, textbook, stated)
     found = hl.compare(*sides)
     for rows, total, path in (
         (found.masses, found.total, "mass.predicted"),
@@ -106,10 +102,10 @@ def test_lines_add_up_to_the_total(slim, plain):
             assert total.differences[place] == pytest.approx(change, abs=1e-12)
 
 
-def test_lines_of_one_name_are_matched_in_their_order(slim, values):
+def test_lines_of_one_name_are_matched_in_their_order(stage, values):
     item = values["mass"]["item"][0]
     values["mass"]["item"].append({**item, "name": item["name"], "mass": "100 g"})
-    found = hl.compare(slim, hl.Stage(values))
+    found = hl.compare(stage, hl.Stage(values))
     twice = [row for row in found.masses if row.name == item["name"]]
     assert [row.predicted[0] is None for row in twice] == [False, True]
     assert sum(row.differences[0] for row in found.masses) == pytest.approx(
@@ -117,29 +113,29 @@ def test_lines_of_one_name_are_matched_in_their_order(slim, values):
     )
 
 
-def test_margins_tell_what_governs_and_what_changes_sign(slim):
-    thin = slim.replace({"tank.liner.wall": "2.5 mm"})
-    found = hl.compare(slim, thin)
-    assert found.governing == tuple(one.assess().governing.path for one in (slim, thin))
+def test_margins_tell_what_governs_and_what_changes_sign(stage):
+    thin = stage.replace({"tank.liner.wall": "2.5 mm"})
+    found = hl.compare(stage, thin)
+    assert found.governing == tuple(one.assess().governing.path for one in (stage, thin))
     turned = {row.path for row in found.margins if "no longer met in B" in row.note}
     before, after = (
-        {margin.path: margin.value for margin in one.assess().margins} for one in (slim, thin)
+        {margin.path: margin.value for margin in one.assess().margins} for one in (stage, thin)
     )
     assert turned == {path for path in before if before[path] >= 0.0 > after[path]}
     assert turned
-    back = hl.compare(thin, slim)
+    back = hl.compare(thin, stage)
     assert {row.path for row in back.margins if "met now in B" in row.note} == turned
     assert "NOT all margins and requirements are met by B (" in found.verdict
 
 
-def test_what_is_not_met_is_named_for_every_side_wherever_the_verdict_stands(slim, values):
-    thin = slim.replace({"tank.liner.wall": "2.5 mm"})
+def test_what_is_not_met_is_named_for_every_side_wherever_the_verdict_stands(stage, values):
+    thin = stage.replace({"tank.liner.wall": "2.5 mm"})
     mass = next(line for line in values["requirement"] if line["id"] == "TNK-03")
     mass["at_most"] = "1 kg"
     heavy = hl.Stage(values)
-    found = hl.compare(heavy, thin, slim)
-    for side, stage in zip(found.sides, (heavy, thin, slim), strict=True):
-        made = stage.assess()
+    found = hl.compare(heavy, thin, stage)
+    for side, one in zip(found.sides, (heavy, thin, stage), strict=True):
+        made = one.assess()
         assert side.negative == tuple(line.path for line in made.margins if line.value < 0.0)
         assert set(side.not_met) == {
             line.id for line in made.requirements if line.status == "not met"
@@ -155,8 +151,10 @@ def test_what_is_not_met_is_named_for_every_side_wherever_the_verdict_stands(sli
             assert name in text.partition("and B (")[2].partition(")")[0]
 
 
-def test_requirements_whose_status_changed(slim, plain, found):
-    status = [{line.id: line.status for line in one.assess().requirements} for one in (slim, plain)]
+def test_requirements_whose_status_changed(stage, plain, found):
+    status = [
+        {line.id: line.status for line in one.assess().requirements} for one in (stage, plain)
+    ]
     changed = {key for key in status[0] if status[0][key] != status[1].get(key)}
     assert {row.path for row in found.requirements} == changed
     assert changed
@@ -171,8 +169,8 @@ def of_side(caution, letter):
     return re.sub(r"\b[A-Z] ([\d.]+) \(((?:, )?[A-Z] [\d.]+)+\)", own, caution.text)
 
 
-def test_cautions_gained_lost_and_with_other_numbers(slim, plain, found):
-    sides = (slim, plain, slim.replace({"fins.span_ratio": 1.1 * slim["fins.span_ratio"]}))
+def test_cautions_gained_lost_and_with_other_numbers(stage, plain, found):
+    sides = (stage, plain, stage.replace({"fins.span_ratio": 1.1 * stage["fins.span_ratio"]}))
     for together in (found, hl.compare(*sides)):
         for place, side in enumerate(together.sides):
             held = [one for one in together.cautions if one.holds[place]]
@@ -183,30 +181,30 @@ def test_cautions_gained_lost_and_with_other_numbers(slim, plain, found):
     text = str(found)
     assert re.search(r"A and B: fineness ratio A [\d.]+ \(B [\d.]+\)", text)
     assert "gained in B: a closure's rim" in text
-    assert "lost in B: a closure's rim" in str(hl.compare(plain, slim))
+    assert "lost in B: a closure's rim" in str(hl.compare(plain, stage))
 
 
-def test_text_is_at_most_96_columns_wide_and_ends_with_safety(slim, plain):
-    for pair in ((slim, plain), (plain, slim)):
+def test_text_is_at_most_96_columns_wide_and_ends_with_safety(stage, plain):
+    for pair in ((stage, plain), (plain, stage)):
         for everything in (False, True):
             text = str(hl.compare(*pair, everything=everything))
             assert max(map(len, text.split("\n"))) <= 96
-            assert " ".join(text.split()).endswith(" ".join(slim.assess().safety.split()))
+            assert " ".join(text.split()).endswith(" ".join(stage.assess().safety.split()))
 
 
-def test_the_verdict_is_one_sentence(found, slim):
+def test_the_verdict_is_one_sentence(found, stage):
     assert found.verdict.endswith(".")
     assert ". " not in found.verdict
     assert str(found).index(found.verdict.split(",")[0]) < str(found).index("Inputs that differ")
-    assert hl.compare(slim, slim).verdict.startswith("No input and no result differs; ")
+    assert hl.compare(stage, stage).verdict.startswith("No input and no result differs; ")
 
 
-def test_markdown_is_tables_of_equal_width(slim, values):
+def test_markdown_is_tables_of_equal_width(stage, values):
     values["mass"]["item"][0]["name"] = "pay|load"
     content = json.loads(hl.Stage(values).assess().to_json())
     content["name"] = "A | B\n*bold* <b>"  # a stage refuses that, a saved file may hold it
     saved = hl.Assessment.from_json(json.dumps(content))
-    text = hl.compare(slim, saved).markdown()
+    text = hl.compare(stage, saved).markdown()
     assert "A \\| B" in text
     assert "\\*bold\\* \\<b\\>" in text
     assert "| pay\\|load |" in text
@@ -220,9 +218,9 @@ def test_markdown_is_tables_of_equal_width(slim, values):
             width = cells
 
 
-def test_html_is_escaped_and_balanced(slim, values):
+def test_html_is_escaped_and_balanced(stage, values):
     values["name"] = "<script>alert(1)</script>"
-    page = hl.compare(slim, hl.Stage(values))._repr_html_()
+    page = hl.compare(stage, hl.Stage(values))._repr_html_()
     assert "<script>" not in page
     stack = []
 
@@ -246,16 +244,16 @@ def test_json_holds_everything_and_it_pickles(found):
         found.verdict = ""
 
 
-def test_a_saved_assessment_reads_back(slim, saved, plain):
-    assessment = slim.assess()
+def test_a_saved_assessment_reads_back(stage, saved, plain):
+    assessment = stage.assess()
     back = hl.Assessment.from_json(assessment.to_json())
     assert back == assessment
     assert str(back) == str(assessment)
     assert back.to_json() == hl.Assessment.from_json(back.to_json()).to_json()
     assert back.schema == 1
-    assert back.choices["follow.load"] == slim.follow["load"]
+    assert back.choices["follow.load"] == stage.follow["load"]
     assert pickle.loads(pickle.dumps(back)) == back
-    assert hl.compare(back, plain) == hl.compare(slim, plain)
+    assert hl.compare(back, plain) == hl.compare(stage, plain)
     with pytest.raises(hl.InputError, match="load the stage file"):
         back.explain("pressures.proof")
 
@@ -285,11 +283,11 @@ def test_another_version_is_read_as_far_as_paths_go(saved, plain, tmp_path):
     assert max(map(len, str(found).split("\n"))) <= 96
 
 
-def test_one_saved_before_layouts_had_numbers_is_read(saved, slim):
+def test_one_saved_before_layouts_had_numbers_is_read(saved, stage):
     for key in ("schema", "choices", "on_record", "tables"):
         saved.pop(key)
     back = hl.Assessment.from_json(json.dumps(saved))
-    found = hl.compare(back, slim)
+    found = hl.compare(back, stage)
     assert back.schema is None
     assert "A without a number" in found.notes[0]
     assert all(row.note == "only in B" for row in found.choices)
@@ -326,19 +324,19 @@ def test_other_texts_are_refused(text):
         hl.Assessment.from_json(text)
 
 
-def test_what_cannot_be_compared_is_refused(slim, tmp_path):
+def test_what_cannot_be_compared_is_refused(stage, tmp_path):
     with pytest.raises(hl.InputError, match="2 to 26 designs, not 1"):
-        hl.compare(slim)
+        hl.compare(stage)
     with pytest.raises(hl.InputError, match="not an int"):
-        hl.compare(slim, 3)
+        hl.compare(stage, 3)
     with pytest.raises(hl.InputError, match="neither a stage file"):
-        hl.compare(slim, tmp_path / "x.csv")
+        hl.compare(stage, tmp_path / "x.csv")
     with pytest.raises(hl.DataError, match=r"gone\.json"):
-        hl.compare(slim, tmp_path / "gone.json")
+        hl.compare(stage, tmp_path / "gone.json")
     bad = tmp_path / "bad.json"
     bad.write_bytes(b"\xff\xfe")
     with pytest.raises(hl.InputError, match=r"bad\.json: not a saved assessment: no UTF-8"):
-        hl.compare(slim, bad)
+        hl.compare(stage, bad)
 
 
 def test_the_waterfall_goes_from_one_total_to_the_other(found):
@@ -361,11 +359,11 @@ def test_the_waterfall_goes_from_one_total_to_the_other(found):
         hl.plot.mass_waterfall(found, "C")
 
 
-def test_small_lines_are_summed_with_their_number(slim, values):
+def test_small_lines_are_summed_with_their_number(stage, values):
     for place in range(len(values["mass"]["item"])):
         values["mass"]["item"][place]["mass"] = f"{1.0 + 0.01 * place} kg"
     values["tank"]["outer_diameter"] = "170 mm"
-    found = hl.compare(slim, hl.Stage(values))
+    found = hl.compare(stage, hl.Stage(values))
     changed = sum(abs(row.differences[0]) >= 5e-4 for row in found.masses)
     panel = hl.plot.mass_waterfall(found).figure.axes[0]
     names = [text.get_text() for text in panel.get_yticklabels()]
@@ -373,26 +371,23 @@ def test_small_lines_are_summed_with_their_number(slim, values):
     assert names[-2] == f"others ({changed - 10})"
 
 
-def test_the_command(tmp_path, slim, found):
+def test_the_command(tmp_path, stage, found):
     files = [str(hl.example(name)) for name in ("petrel_slim", "petrel_plain")]
-    run = CliRunner().invoke
-    done = run(main, ["compare", *files])
+    done = run("compare", *files)
     assert (done.exit_code, done.stdout) == (1, f"{found}\n")
-    assert run(main, ["compare", *files, "--markdown"]).stdout == found.markdown()
-    assert json.loads(run(main, ["compare", *files, "--json"]).stdout) == json.loads(
-        found.to_json()
-    )
-    assert run(main, ["compare", files[0], files[0]]).exit_code == 0
+    assert run("compare", *files, "--markdown").stdout == found.markdown()
+    assert json.loads(run("compare", *files, "--json").stdout) == json.loads(found.to_json())
+    assert run("compare", files[0], files[0]).exit_code == 0
     saved = tmp_path / "slim.json"
-    saved.write_text(slim.assess().to_json(), encoding="utf-8")
-    assert run(main, ["compare", str(saved), files[1]]).stdout == f"{found}\n"
-    run(main, ["compare", *files, "--into", str(tmp_path / "out")])
+    saved.write_text(stage.assess().to_json(), encoding="utf-8")
+    assert run("compare", str(saved), files[1]).stdout == f"{found}\n"
+    run("compare", *files, "--into", str(tmp_path / "out"))
     assert sorted(path.name for path in (tmp_path / "out").iterdir()) == [
         "comparison.json", "comparison.md", "comparison.txt",
         "mass_waterfall_b.png", "mass_waterfall_b.svg",
     ]  # fmt: skip
     for wrong in (files[:1], [*files, "--json", "--markdown"], [files[0], "gone.toml"]):
-        assert run(main, ["compare", *wrong]).exit_code == 2
+        assert run("compare", *wrong).exit_code == 2
 
 
 def test_the_waterfall_of_equals_says_so_and_draws_no_fat_bars(stage):
@@ -425,9 +420,9 @@ def test_a_version_that_is_not_this_one_is_told(stage, versions, said):
     assert [note[: len(start)] for note, start in zip(found.notes, said, strict=True)] == said
 
 
-def test_no_bar_of_the_waterfall_is_labelled_as_nothing(slim):
-    near = slim.replace({"mass.item[0].mass": "4.003 kg"})
-    found = hl.compare(slim, near)
+def test_no_bar_of_the_waterfall_is_labelled_as_nothing(stage):
+    near = stage.replace({"mass.item[0].mass": "4.003 kg"})
+    found = hl.compare(stage, near)
     changes = [row.differences[0] for row in found.masses if abs(row.differences[0]) >= 5e-4]
     assert min(map(abs, changes)) < 5e-3
     plate = hl.plot.mass_waterfall(found)

@@ -3,15 +3,10 @@
 import json
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.packaged import examples
-
-
-def run(*arguments):
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
 
 
 def test_examples_are_listed_with_what_they_are():

@@ -7,12 +7,11 @@ import pickle
 
 import numpy as np
 import pytest
-from click.testing import CliRunner
+from command_line import run
 from scipy.integrate import solve_ivp
 from scipy.interpolate import CubicSpline
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.comma_separated import guarded, table
 from hoopline.exporting import export, tables
 
@@ -372,11 +371,11 @@ def test_a_failure_leaves_earlier_files_alone(stage, tmp_path, monkeypatch):
 def test_the_command(stage, tmp_path):
     example = str(hl.example("petrel_slim"))
     into = str(tmp_path / "tables")
-    done = CliRunner().invoke(main, ["export", example, "--into", into])
+    done = run("export", example, "--into", into)
     assert done.exit_code == 0
     assert len(done.stdout.splitlines()) == 8
     assert (
         columns(tmp_path / "tables" / "ascent.csv")["altitude [m]"][-1]
         == (stage.assess()["ascent.apogee"])
     )
-    assert CliRunner().invoke(main, ["export", "missing.toml", "--into", into]).exit_code == 2
+    assert run("export", "missing.toml", "--into", into).exit_code == 2

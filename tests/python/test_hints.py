@@ -1,16 +1,10 @@
 """What is suggested for a name that is not known: what is near, and else nothing."""
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.schema import inputs, nearest, results
-
-
-def run(*arguments):
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
-
 
 MEANT = {
     "rail.angle": "rail.elevation",

@@ -10,10 +10,9 @@ import re
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 
 FOLDER = Path(__file__).parents[1] / "data" / "malformed"
 NAMES = sorted(file.stem for file in FOLDER.glob("*.toml"))
@@ -23,7 +22,7 @@ WITHOUT_PLACE = {"utf_16", "utf_16_without_a_mark"}
 
 
 def check(name, *options):
-    return CliRunner().invoke(main, ["check", f"{name}.toml", *options])
+    return run("check", f"{name}.toml", *options)
 
 
 @pytest.fixture(autouse=True)

@@ -8,9 +8,9 @@ import tempfile
 from pathlib import Path
 
 import pytest
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.comparison.files import write
 from hoopline.whole_files import write_whole
 
@@ -245,13 +245,11 @@ def test_a_saved_file_that_cannot_be_read_is_named(stage, tmp_path):
 
 
 def test_the_command_names_the_file_of_a_system_error(monkeypatch, tmp_path):
-    from click.testing import CliRunner
-
     def refuse(*_arguments, **_options):
         raise PermissionError(13, "Permission denied", str(tmp_path / "petrel.html"))
 
     monkeypatch.setattr("hoopline.stage.Stage.load", refuse)
-    done = CliRunner().invoke(main, ["assess", "petrel.toml"])
+    done = run("assess", "petrel.toml")
     assert done.exit_code == 2
     assert done.stderr == (
         f"Error: {tmp_path / 'petrel.html'}: permission denied; change its permissions or name "

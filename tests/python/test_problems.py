@@ -9,10 +9,9 @@ import sys
 from pathlib import Path
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 
 FOLDER = Path(__file__).parents[1] / "data" / "malformed"
 FIELDS = ["file", "line", "column", "path", "message", "help", "snippet"]
@@ -78,10 +77,10 @@ def test_a_file_that_cannot_be_read_has_a_problem_too(tmp_path):
 
 
 def test_check_prints_the_same_fields_as_json(refused):
-    result = CliRunner().invoke(main, ["check", "several.toml", "--json"])
+    result = run("check", "several.toml", "--json")
     (row,) = json.loads(result.stdout)
     assert row["problems"] == [dataclasses.asdict(one) for one in refused.problems]
-    sound = CliRunner().invoke(main, ["check", str(hl.example("petrel_slim")), "--json"])
+    sound = run("check", str(hl.example("petrel_slim")), "--json")
     assert json.loads(sound.stdout)[0]["problems"] == []
 
 

@@ -6,9 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from click.testing import CliRunner
-
-from hoopline.cli import main
+from command_line import run
 
 ROOT = Path(__file__).parents[2]
 README = (ROOT / "README.md").read_text(encoding="utf-8")
@@ -48,7 +46,7 @@ def test_python_blocks(monkeypatch, capsys):
 def test_commands(monkeypatch, command, output):
     """Compare what a command prints; a line `...` in the README stands for any lines."""
     monkeypatch.chdir(ROOT)
-    result = CliRunner().invoke(main, shlex.split(command)[1:])
+    result = run(*shlex.split(command)[1:])
     assert result.exit_code == 0, result.output
     pattern = "".join(
         r"(?:.*\n)*?" if line.strip() == "..." else re.escape(line) + r" *\n"

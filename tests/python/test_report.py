@@ -3,11 +3,10 @@
 import re
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 from report_page import Page
 
 import hoopline as hl
-from hoopline.cli import main
 from hoopline.schema import results
 from hoopline.text import SECTIONS, label, shown
 
@@ -101,18 +100,12 @@ def test_a_page_appears_whole_or_not_at_all(stage, tmp_path, monkeypatch):
 
 def test_the_command_names_its_page_and_judges(tmp_path):
     into = tmp_path / "slim.html"
-    result = CliRunner().invoke(
-        main, ["report", str(hl.example("petrel_slim")), "--into", str(into)]
-    )
+    result = run("report", str(hl.example("petrel_slim")), "--into", str(into))
     assert (result.exit_code, result.stdout.strip()) == (0, str(into))
-    plain = CliRunner().invoke(
-        main, ["report", str(hl.example("petrel_plain")), "--into", str(tmp_path / "plain.html")]
-    )
+    plain = run("report", str(hl.example("petrel_plain")), "--into", str(tmp_path / "plain.html"))
     assert plain.exit_code == 1
     absent = tmp_path / "no" / "such" / "folder.html"
-    refused = CliRunner().invoke(
-        main, ["report", str(hl.example("petrel_slim")), "--into", str(absent)]
-    )
+    refused = run("report", str(hl.example("petrel_slim")), "--into", str(absent))
     assert refused.exit_code == 2
     assert "Traceback" not in refused.output
 

@@ -8,21 +8,16 @@ import json
 import tomllib
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 from jsonschema import Draft202012Validator
 
 import hoopline as hl
 from hoopline import _core
-from hoopline.cli import main
 from hoopline.schema import document
 
 STAGES = ("petrel_slim", "petrel_hoop", "petrel_plain", "petrel_stock", "published/v2_textbook")
 SLIM = hl.example("petrel_slim").read_text(encoding="utf-8")
 STOCK = hl.example("workshop_stock").read_text(encoding="utf-8")
-
-
-def run(*arguments):
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
 
 
 @pytest.fixture(scope="module")

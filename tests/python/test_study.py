@@ -7,10 +7,9 @@ import tomllib
 
 import jsonschema
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 
 HEAD = 'schema = 1\nstage = "petrel_slim.toml"\n'
 SWEEP = """
@@ -52,8 +51,8 @@ def write(folder):
     return write
 
 
-def run(*arguments):
-    result = CliRunner().invoke(main, [str(argument) for argument in arguments])
+def told(*arguments):
+    result = run(*arguments)
     return result.exit_code, result.output
 
 
@@ -173,7 +172,7 @@ def test_every_mistake_is_told_where_it_stands(write, text, words):
         hl.Study.load(file)
     for word in words:
         assert word in str(refused.value)
-    code, output = run("check", file)
+    code, output = told("check", file)
     if "stage =" in text:
         assert code == 2
         assert words[-1] in output
@@ -195,7 +194,7 @@ def test_a_mistake_of_the_stage_is_told_in_the_stage(write, folder):
 
 
 def test_the_command_prints_each_answer_and_the_safety_paragraph_once(write):
-    code, output = run("study", write(HEAD + SWEEP + SEARCH))
+    code, output = told("study", write(HEAD + SWEEP + SEARCH))
     assert code == 0
     assert output.index("sweep: walls") < output.index("optimise: lightest")
     assert output.count("Nitrous oxide decomposes") == 1
@@ -203,13 +202,13 @@ def test_the_command_prints_each_answer_and_the_safety_paragraph_once(write):
 
 
 def test_a_search_without_a_design_ends_with_1(write):
-    code, output = run("study", write(HEAD + SEARCH.replace('"8 mm"', '"2 mm"')))
+    code, output = told("study", write(HEAD + SEARCH.replace('"8 mm"', '"2 mm"')))
     assert code == 1
     assert "no design looked at meets" in " ".join(output.split())
 
 
 def test_as_json(write):
-    code, output = run("study", "--json", write(HEAD + SWEEP + SEARCH))
+    code, output = told("study", "--json", write(HEAD + SWEEP + SEARCH))
     content = json.loads(output)
     assert code == 0
     columns = content["answers"][0]["answer"]["columns"]
@@ -218,7 +217,7 @@ def test_as_json(write):
 
 
 def test_into_a_folder(write, tmp_path):
-    code, _ = run("study", write(HEAD + SWEEP + SEARCH), "--into", tmp_path / "out")
+    code, _ = told("study", write(HEAD + SWEEP + SEARCH), "--into", tmp_path / "out")
     assert code == 0
     names = sorted(path.name for path in (tmp_path / "out").iterdir())
     assert names == [
@@ -237,7 +236,7 @@ def test_into_a_folder(write, tmp_path):
 def test_names_of_files_stay_within_the_folder_and_the_limit_of_the_disk(write, tmp_path):
     names = ("../../out/💥", "n" * 400, "💥", "=cmd|a")
     text = HEAD + "".join(SWEEP.replace('"walls"', f'"{name}"') for name in names)
-    code, output = run("study", write(text), "--into", tmp_path / "out")
+    code, output = told("study", write(text), "--into", tmp_path / "out")
     assert code == 0
     assert "n" * 400 in output
     names = sorted(path.name for path in (tmp_path / "out").glob("*.csv"))
@@ -251,7 +250,7 @@ def test_names_of_files_stay_within_the_folder_and_the_limit_of_the_disk(write, 
 
 def test_an_answer_that_cannot_be_kept_is_still_printed(write, tmp_path):
     (tmp_path / "file").write_text("kept")
-    code, output = run("study", write(HEAD + SWEEP), "--into", tmp_path / "file" / "out")
+    code, output = told("study", write(HEAD + SWEEP), "--into", tmp_path / "file" / "out")
     assert code == 2
     assert "sweep: walls" in output
     assert (tmp_path / "file").read_text() == "kept"
@@ -260,7 +259,7 @@ def test_an_answer_that_cannot_be_kept_is_still_printed(write, tmp_path):
 def test_a_case_without_results_is_null_and_never_nan(write):
     values = 'path = "tank.outer_diameter"\nvalues = ["160 mm", "900 mm"]'
     text = SWEEP.replace(f'path = "tank.liner.wall"\n{LISTED}', values)
-    code, output = run("study", "--json", write(HEAD + text))
+    code, output = told("study", "--json", write(HEAD + text))
     assert code == 0
     content = json.loads(output, parse_constant=pytest.fail)
     columns = content["answers"][0]["answer"]["columns"]
@@ -269,7 +268,7 @@ def test_a_case_without_results_is_null_and_never_nan(write):
 
 
 def test_check_knows_a_study(write):
-    assert run("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
+    assert told("check", write(HEAD + SWEEP)) == (0, f"{write(HEAD + SWEEP)}: no mistakes found\n")
 
 
 @pytest.fixture(scope="module")
@@ -306,13 +305,13 @@ def test_the_packaged_study_fits_the_schema(validator):
 )
 def test_what_the_reader_refuses_the_schema_refuses(validator, write, text):
     assert not validator.is_valid(tomllib.loads(text))
-    assert run("check", write(text))[0] == 2
+    assert told("check", write(text))[0] == 2
 
 
 def test_check_knows_every_kind_of_packaged_file():
     files = sorted(hl.example("petrel_slim").parent.rglob("*.toml"))
     assert {"petrel_study.toml", "workshop_stock.toml"} <= {file.name for file in files}
-    code, output = run("check", *files)
+    code, output = told("check", *files)
     assert code == 0
     assert output.count("no mistakes found") == len(files)
 
@@ -321,7 +320,7 @@ def test_a_mistake_of_a_catalogue_is_told_where_it_stands(folder):
     stock = folder / "stock.toml"
     text = hl.example("workshop_stock").read_text()
     stock.write_text(text.replace("[[tube]]", "[[tube]]\nwal = 3", 1))
-    code, output = run("check", stock)
+    code, output = told("check", stock)
     assert code == 2
     assert "stock.toml:24:1" in output
     assert 'did you mean "wall"?' in output
@@ -337,12 +336,12 @@ def test_a_mistake_of_a_catalogue_is_told_where_it_stands(folder):
     ],
 )
 def test_a_file_of_another_kind_is_told_as_such(command, name, words):
-    code, output = run(command, hl.example(name))
+    code, output = told(command, hl.example(name))
     assert code == 2
     assert words in " ".join(output.split())
 
 
 def test_a_study_whose_grammar_is_broken_is_told_so(write):
-    code, output = run("study", write(HEAD + "[[sweep]\n"))
+    code, output = told("study", write(HEAD + "[[sweep]\n"))
     assert code == 2
     assert "study.toml:3" in output

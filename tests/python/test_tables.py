@@ -4,16 +4,11 @@ import json
 import tomllib
 
 import pytest
-from click.testing import CliRunner
+from command_line import run
 
 import hoopline as hl
-from hoopline.cli import main
 
 KINDS = ("metal", "fibre", "tube", "sheet", "rule set", "maturity")
-
-
-def run(*arguments):
-    return CliRunner().invoke(main, [str(argument) for argument in arguments])
 
 
 def test_the_catalogue_holds_the_shipped_rows_as_a_stage_does(stage):
