@@ -291,6 +291,12 @@ def test_the_figure_of_listed_walls_and_of_none_that_fits(stage, hopeless):
     assert hl.plot.optimum(hopeless).caption.startswith("No design of Petrel slim")
 
 
+def test_a_figure_of_designs_without_results_is_refused(stage):
+    found = hl.optimise(stage, {"tank.liner.wall": ["93 mm", "95 mm"]}, minimise="tank.mass")
+    with pytest.raises(hl.InputError, match="nothing to draw: no design of this search has"):
+        hl.plot.optimum(found)
+
+
 def test_a_figure_of_two_variables_is_refused(stage):
     vary = STOCK | {"tank.outer_diameter": ["150 mm", "160 mm"]}
     found = hl.optimise(stage, vary, minimise="tank.mass")

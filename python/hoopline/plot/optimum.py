@@ -29,11 +29,15 @@ def optimum(found: Optimum) -> Plate:
     Raises
     ------
     InputError
-        Several inputs were varied, or a choice.
+        Several inputs were varied, or a choice; or no design has results.
     """
     path, *others = found.vary
     if others or path not in schema.inputs():
         raise InputError("this figure is of a search over one number; vary only that one")
+    if found.best.goal is None:
+        raise InputError(
+            f"there is nothing to draw: no design of this search has results; {found.best.reason}"
+        )
     ranged = isinstance(found.vary[path], tuple)
     values = _between(path, *found.vary[path]) if ranged else list(found.vary[path])
     grid = sweep(found.stage, {path: values})
