@@ -4,7 +4,7 @@ import re
 
 from hoopline.explanation import Explanation, Step, Term
 from hoopline.rounding import significant
-from hoopline.text import shown
+from hoopline.text import OWN_FACTORS, shown
 
 _SYMBOL = re.compile(r"[A-Za-z_]\w*")
 # Digits of a number put into a formula: more than stand beside a printed unit, so that a chain of
@@ -30,7 +30,7 @@ def applied(explanation: Explanation) -> str:
         return ""
     source = f" ({factor.source})" if factor.source else ""
     scope = f"; covers {factor.scope}" if factor.scope else ""
-    name = factor.rule_set or "factors of one's own"
+    name = factor.rule_set or OWN_FACTORS
     return f"{factor.path} = {factor.value:.12g}, {name}{source}{scope}"
 
 
