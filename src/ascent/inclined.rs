@@ -2,6 +2,7 @@
 
 use super::drift::{Drift, Errors};
 use super::flight::{Flight, Motion, Steps, Thrust};
+use super::leg::Leg;
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::rail::{Exit, ride};
@@ -28,6 +29,7 @@ struct Free<R> {
 /// velocity: with vertical speed `u`, horizontal speed `w` and `a = (T - D) / m`,
 /// `u' = w^2 / r - g + a u / v`, `w' = -u w / r + a w / v`, `h' = u`, and along the ground at the
 /// site's level `x' = w (R + h_site) / r`.
+#[inline(always)]
 fn free<R: Real>(
     flight: &Flight<'_, R>,
     time: R,
@@ -56,6 +58,32 @@ fn free<R: Real>(
         ground_rate: turn * (flight.planet_radius() + flight.site_altitude),
         sample,
     }
+}
+
+/// In the burn, at a time within an interval. Compiled into each place that calls it, so that a slope
+/// leaves out what only the end of a step asks for.
+#[inline(always)]
+fn burning<R: Real>(
+    flight: &Flight<'_, R>,
+    leg: &Leg<R>,
+    within: R,
+    [altitude, vertical, horizontal, _]: [R; 4],
+) -> Free<R> {
+    let place = [altitude, vertical, horizontal];
+    let thrust = Thrust::Of(leg, within);
+    free(flight, leg.time + within, leg.mass(within), place, thrust)
+}
+
+/// In the coast, at a vertical speed.
+#[inline(always)]
+fn coasting<R: Real>(
+    flight: &Flight<'_, R>,
+    mass: R,
+    vertical: R,
+    [altitude, horizontal, _, time]: [R; 4],
+) -> Free<R> {
+    let place = [altitude, vertical, horizontal];
+    free(flight, time, mass, place, Thrust::None)
 }
 
 /// On the rail, then free in burn and coast.
@@ -155,11 +183,6 @@ fn burn<R: Real>(
         }
         let count = flight.curve.steps(interval, steps);
         let step = (span - begin) / count as f64;
-        let at = |within: R, [altitude, vertical, horizontal, _]: [R; 4]| {
-            let place = [altitude, vertical, horizontal];
-            let thrust = Thrust::Of(&leg, within);
-            free(flight, leg.time + within, leg.mass(within), place, thrust)
-        };
         let slope = |now: &Free<R>| {
             let climb = now.sample.climb;
             [
@@ -169,7 +192,7 @@ fn burn<R: Real>(
                 now.ground_rate,
             ]
         };
-        let mut now = at(begin, state);
+        let mut now = burning(flight, &leg, begin, state);
         let mut drift = Drift::begin(state, slope(&now));
         let mut flying = released & !stopped;
         sample = now.sample.select(&sample, flying);
@@ -178,11 +201,11 @@ fn burn<R: Real>(
         for k in 0..count {
             let within = begin + step * k as f64;
             let moved = advance(within, state, step, slope(&now), |within, state| {
-                slope(&at(within, state))
+                slope(&burning(flight, &leg, within, state))
             });
             // Whoever is not yet free, or no longer climbs, waits where it is.
             state = std::array::from_fn(|i| moved[i].select(state[i], flying));
-            now = at(within + step, state);
+            now = burning(flight, &leg, within + step, state);
             let [altitude, climb, across, _] = drift.step(step, state, slope(&now));
             let [altitude, climb] = [altitude, climb].map(|error| error.select(zero, flying));
             errors.add(now.sample.time, altitude, climb);
@@ -218,10 +241,6 @@ fn coast<R: Real>(
 ) -> [R; 4] {
     let zero = R::splat(0.0);
     let mass = flight.burnout_mass();
-    let at = |vertical: R, [altitude, horizontal, _, time]: [R; 4]| {
-        let place = [altitude, vertical, horizontal];
-        free(flight, time, mass, place, Thrust::None)
-    };
     let [altitude, vertical, horizontal, ground] = burnout.state;
     let top_speed = vertical.max(zero);
     let step = -(top_speed / steps as f64);
@@ -235,7 +254,7 @@ fn coast<R: Real>(
             pace,
         ]
     };
-    let mut now = at(top_speed, state);
+    let mut now = coasting(flight, mass, top_speed, state);
     let mut drift = Drift::begin(state, slope(top_speed, &now));
     monitor.begin(&now.sample);
     record.begin(&now.sample, Spot::coasting(state[2]));
@@ -246,10 +265,10 @@ fn coast<R: Real>(
             state,
             step,
             slope(vertical, &now),
-            |vertical, state| slope(vertical, &at(vertical, state)),
+            |vertical, state| slope(vertical, &coasting(flight, mass, vertical, state)),
         );
         let vertical = top_speed + step * (k + 1) as f64;
-        let next = at(vertical, state);
+        let next = coasting(flight, mass, vertical, state);
         let [altitude, ..] = drift.step(step, state, slope(vertical, &next));
         errors.add(zero, altitude, zero);
         monitor.observe(&now.sample, &next.sample);

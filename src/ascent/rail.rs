@@ -65,6 +65,12 @@ pub(super) fn ride<R: Real>(
             };
             flight.sample(motion, Thrust::Of(&leg, within))
         };
+        let slope = |within: R, [distance, speed]: [R; 2]| {
+            let altitude = flight.site_altitude + distance * incline;
+            let air = flight.stream_at(altitude);
+            let push = flight.push(&air, speed, leg.mass(within), Thrust::Of(&leg, within));
+            [speed, push.axial - flight.gravity(altitude) * incline]
+        };
         sample = at(begin, state).select(&sample, riding);
         monitor.begin(&sample);
         let ground = state[0] * along;
@@ -73,10 +79,7 @@ pub(super) fn ride<R: Real>(
             let within = begin + step * k as f64;
             let travel = |step: R| {
                 let first = [sample.speed, sample.acceleration];
-                advance(within, state, step, first, |within, state| {
-                    let moving = at(within, state);
-                    [moving.speed, moving.acceleration]
-                })
+                advance(within, state, step, first, slope)
             };
             let [mut distance, mut speed] = travel(step);
             let mut taken = step;
