@@ -1,62 +1,43 @@
-//! The stage as given, the chain and the assessment: the only place where domains meet.
+//! A stage from its file to its assessment: the only place where domains meet.
+//!
+//! Takes a document from [`crate::document`] and hands [`Assessment`]s to Python and `assess` to
+//! [`crate::study`]. In reading order:
+//!
+//! 1. `given/`: what is stated and read. A document becomes a [`Stage`]: form, numbers, texts, and
+//!    where each came from.
+//! 2. `chain/`: the walk through the rooms, [`assess`]. It knows forms and numbers, no file and no
+//!    text, and uses nothing of the other two.
+//! 3. `shown/`: what a reader gets of one design: assessment, cautions, explanations, sheets,
+//!    drawings.
+//!
+//! The walk takes, in this order: dimensions of the tank from `vessel`; the load that fills it and
+//! its pressures, from `fluid`; the body from `airframe`; the mass statement from `mass`; thrust
+//! from `motor`; drag columns from `airframe`; the flight from `ascent`; loads in flight; margins
+//! from `vessel`.
+//!
+//! Not in it yet: the tank's state over the burn (blowdown, from `fluid`) between load and thrust,
+//! its load history (`vessel`) between dimensions and margins, bending (`airframe`) after the
+//! ascent. Proof of a built stage will be a room of its own after this one, `src/proof`.
 
-mod assessment;
-mod bands;
-mod cautions;
 mod chain;
-mod charge;
-mod choices;
-mod chosen;
-mod columns;
-mod digested;
-mod drag_sheet;
-mod drag_terms;
-mod equivalents;
-mod explain;
-mod fault;
-mod follow;
-mod form;
 mod given;
-mod history;
-mod layout;
-mod leaves;
-mod loads;
-mod mass_lines;
-mod matrix;
-mod maturity;
-mod neutral;
-mod on_record;
-mod outcome;
-mod point;
-mod replace;
-mod requirement;
-mod resolve;
-mod results;
-mod schema;
-mod sheet;
-mod skeleton;
-mod source;
-mod stock;
-mod stocked;
-mod tables;
-mod thrust_sheet;
-mod vehicle;
+mod shown;
 
-pub use assessment::{Assessment, MassLine, SAFETY, SCHEMA};
 pub use chain::assess;
-pub use choices::{CHOICES, ChoiceField, find as find_choice};
-pub use digested::Digested;
-pub use drag_sheet::DragRow;
-pub use explain::{Explanation, Factor, Next, Step, Term, Unit};
-pub use fault::{Fault, Status};
-pub use form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+pub use chain::digested::Digested;
+pub use chain::fault::{Fault, Status};
+pub use chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+pub use chain::outcome::Outcome;
+pub use chain::point::Point;
+pub use chain::schema::{INPUT_COUNT, INPUTS, RESULT_COUNT, RESULTS, Table, outcome_slots, point};
+pub use given::choices::{CHOICES, ChoiceField, find as find_choice};
+pub use given::leaves::{LISTED, LISTS, OTHERS, TEXTS};
+pub use given::requirement::{Method, Requirement};
+pub use given::stock::KINDS;
+pub use given::stocked::{catalogue_file_json, check_catalogue};
 pub use given::{Labels, Origin, Stage};
-pub use leaves::{LISTED, LISTS, OTHERS, TEXTS};
-pub use matrix::{Judgement, Standing};
-pub use outcome::Outcome;
-pub use point::Point;
-pub use requirement::{Method, Requirement};
-pub use schema::{INPUT_COUNT, INPUTS, RESULT_COUNT, RESULTS, Table, outcome_slots, point};
-pub use stock::KINDS;
-pub use stocked::{catalogue_file_json, check_catalogue};
-pub use thrust_sheet::ThrustRow;
+pub use shown::assessment::{Assessment, MassLine, SAFETY, SCHEMA};
+pub use shown::drag_sheet::DragRow;
+pub use shown::explain::{Explanation, Factor, Next, Step, Term, Unit};
+pub use shown::matrix::{Judgement, Standing};
+pub use shown::thrust_sheet::ThrustRow;

@@ -198,7 +198,7 @@ const BASE_FIT: Outside = Outside {
 };
 
 /// Another fit lies 1.1 to 1.77 times ours between Mach 0.5 and 3: the upper end of the band that an
-/// assessment declares on base drag (`src/stage/bands.rs`). Listed as ours, times the middle of that span.
+/// assessment declares on base drag (`src/stage/shown/bands.rs`). Listed as ours, times the middle of that span.
 #[test]
 fn base_drag_against_another_fit() {
     let other = |mach: f64| {

@@ -103,7 +103,7 @@ const BANDS: [(&str, &str, Inputs, Inputs); 14] = [
         Inputs { fin_thickness: 0.010, ..NOMINAL }, Inputs { fin_thickness: 0.003, ..NOMINAL }),
     ("roughness", "assumed 20 um, 6 (smooth paint) to 60 um",
         Inputs { roughness: 60e-6, ..NOMINAL }, Inputs { roughness: 6e-6, ..NOMINAL }),
-    // The spans of the three drag models are those that an assessment prints (`src/stage/bands.rs`).
+    // The spans of the three drag models are those that an assessment prints (`src/stage/shown/bands.rs`).
     ("friction", "model's band, 0.95 to 1.1",
         Inputs { friction: 1.1, ..NOMINAL }, Inputs { friction: 0.95, ..NOMINAL }),
     ("wave drag", "model's band, 0.8 to 1.2",

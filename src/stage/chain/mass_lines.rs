@@ -1,0 +1,222 @@
+//! The lines of the mass statement: tank, airframe, propellant, and where each sits.
+
+use super::form::Form;
+use super::outcome::Load;
+use super::point::Point;
+use crate::airframe::Body;
+use crate::mass::{Group, Line, Place, Statement};
+use crate::numerics::Real;
+use crate::vessel::{Dimensions, TankForm, closure_depth, closure_metal_volume, fibre_volume};
+use std::f64::consts::PI;
+
+/// Basic masses of the tank's parts, kg.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(in crate::stage) struct TankParts<R> {
+    pub liner: R,
+    pub fore_closure: R,
+    pub aft_closure: R,
+    pub fibre: R,
+    pub resin: R,
+    pub fittings: R,
+}
+
+impl<R: Real> TankParts<R> {
+    pub fn none() -> Self {
+        let zero = R::splat(0.0);
+        Self {
+            liner: zero,
+            fore_closure: zero,
+            aft_closure: zero,
+            fibre: zero,
+            resin: zero,
+            fittings: zero,
+        }
+    }
+
+    pub fn total(&self) -> R {
+        self.liner + self.fore_closure + self.aft_closure + self.fibre + self.resin + self.fittings
+    }
+}
+
+/// What the tanks and the motor hold: liquid, vapour and fuel at ignition, residuals at burnout.
+#[derive(Debug, Clone, Copy)]
+pub(in crate::stage) struct PropellantLines<R> {
+    pub at_ignition: [Line<R>; 3],
+    pub at_burnout: [Line<R>; 2],
+}
+
+impl<R: Real> PropellantLines<R> {
+    /// At ignition the liquid stands at the aft end of the tank, the vapour above it; at burnout what
+    /// is left of the oxidiser fills the tank. Fuel sits in the middle of the motor section.
+    pub fn place(load: &Load<R>, body: Option<&Body<R>>) -> Self {
+        let zero = R::splat(0.0);
+        let station = |place: &dyn Fn(&Body<R>) -> R| body.map_or(zero, place);
+        let length = station(&|body| body.motor_station - body.tank_station);
+        let vapour = station(&|body| body.tank_station) + length * load.ullage * 0.5;
+        let liquid = station(&|body| body.motor_station) - length * (-load.ullage + 1.0) * 0.5;
+        let tank = station(&|body| (body.tank_station + body.motor_station) * 0.5);
+        let motor = station(&|body| (body.motor_station + body.length) * 0.5);
+        let line = |name, basic, station| Line {
+            name,
+            group: Group::Propellant,
+            basic,
+            growth: zero,
+            station,
+        };
+        Self {
+            at_ignition: [
+                line("oxidiser, liquid", load.oxidiser - load.vapour, liquid),
+                line("oxidiser, vapour", load.vapour, vapour),
+                line("fuel", load.fuel, motor),
+            ],
+            at_burnout: [
+                line("oxidiser residual", load.oxidiser_residual, tank),
+                line("fuel residual", load.fuel_residual, motor),
+            ],
+        }
+    }
+}
+
+pub(super) fn moment<R: Real>(lines: &[Line<R>]) -> R {
+    lines
+        .iter()
+        .fold(R::splat(0.0), |sum, line| sum + line.basic * line.station)
+}
+
+pub(super) fn tank_parts<R: Real>(
+    form: &TankForm,
+    point: &Point<R>,
+    size: &Dimensions<R>,
+) -> TankParts<R> {
+    let tank = &point.tank;
+    let metal = tank.liner.metal.density;
+    let mean = size.inner_diameter + size.wall;
+    let closure = |kind, given| closure_metal_volume(kind, given, size.inner_diameter) * metal;
+    let (fibre, resin) = if form.plies == 0 {
+        (R::splat(0.0), R::splat(0.0))
+    } else {
+        let wrap = &tank.overwrap;
+        let volume = fibre_volume(
+            form,
+            wrap,
+            size.liner_outer_diameter * 0.5,
+            size.cylinder_length,
+        );
+        let share = wrap.fibre_volume_fraction;
+        (
+            volume * wrap.fibre.density,
+            volume * (-share + 1.0) / share * wrap.resin_density,
+        )
+    };
+    TankParts {
+        liner: mean * size.wall * size.cylinder_length * metal * PI,
+        fore_closure: closure(form.fore_closure, &tank.fore_closure),
+        aft_closure: closure(form.aft_closure, &tank.aft_closure),
+        fibre,
+        resin,
+        fittings: tank.fittings_mass,
+    }
+}
+
+pub(super) fn list_tank<R: Real>(
+    statement: &mut Statement<R>,
+    side: &TankForm,
+    stated: bool,
+    point: &Point<R>,
+    size: &Dimensions<R>,
+    parts: &TankParts<R>,
+    body: Option<&Body<R>>,
+) {
+    let start = body.map_or(R::splat(0.0), |body| body.tank_station);
+    let middle = start + size.length * 0.5;
+    if stated {
+        let none = R::splat(0.0);
+        statement.push(
+            "tank, stated",
+            Group::Tank,
+            point.mass.stated.tank,
+            none,
+            middle,
+        );
+        return;
+    }
+    let growth = point.mass.growth.tank;
+    let mut line = |name, mass, station| statement.push(name, Group::Tank, mass, growth, station);
+    line("liner cylinder", parts.liner, middle);
+    let [fore, aft] = [
+        (side.fore_closure, &point.tank.fore_closure),
+        (side.aft_closure, &point.tank.aft_closure),
+    ]
+    .map(|(kind, closure)| closure_depth(kind, closure, size.inner_diameter) * 0.5);
+    line("fore closure", parts.fore_closure, start + fore);
+    line("aft closure", parts.aft_closure, start + size.length - aft);
+    if side.plies > 0 {
+        line("overwrap fibre", parts.fibre, middle);
+        line("overwrap resin", parts.resin, middle);
+    }
+    line("tank fittings", parts.fittings, middle);
+}
+
+pub(super) fn list_airframe<R: Real>(
+    statement: &mut Statement<R>,
+    form: &Form,
+    point: &Point<R>,
+    body: &Body<R>,
+    size: Option<&Dimensions<R>>,
+) {
+    let skin = &point.skin;
+    let areal = skin.thickness * skin.density;
+    let girth = (body.diameter - skin.thickness) * PI;
+    let growth = point.mass.growth.airframe;
+    let after_payload = body.nose_length + body.payload_bay_length;
+    let mut line = |name, area, station| {
+        statement.push(name, Group::Airframe, area * areal, growth, station);
+    };
+    line("nose skin", body.nose_area, body.nose_centroid);
+    line(
+        "payload bay skin",
+        girth * body.payload_bay_length,
+        body.nose_length + body.payload_bay_length * 0.5,
+    );
+    line(
+        "recovery bay skin",
+        girth * body.recovery_bay_length,
+        after_payload + body.recovery_bay_length * 0.5,
+    );
+    let over_tank = form
+        .body()
+        .is_some_and(|form| form.skin_rule == crate::airframe::SkinRule::OverTank);
+    if let (true, Some(size)) = (over_tank, size) {
+        line(
+            "skin over the tank",
+            girth * size.length,
+            body.tank_station + size.length * 0.5,
+        );
+    }
+    // A motor case slimmer than the body runs inside the skin.
+    let slimmer = point.motor.case_diameter.lt(body.diameter);
+    line(
+        "skin over the motor",
+        (girth * (body.length - body.motor_station)).select(R::splat(0.0), slimmer),
+        (body.motor_station + body.length) * 0.5,
+    );
+    statement.push(
+        "motor",
+        Group::Motor,
+        point.motor.mass,
+        point.mass.growth.motor,
+        (body.motor_station + body.length) * 0.5,
+    );
+}
+
+pub(super) fn station<R: Real>(place: Place, body: &Body<R>, own: R) -> R {
+    let after_payload = body.nose_length + body.payload_bay_length;
+    match place {
+        Place::Nose => body.nose_length * 0.5,
+        Place::PayloadBay => (body.nose_length + after_payload) * 0.5,
+        Place::RecoveryBay => (after_payload + body.tank_station) * 0.5,
+        Place::Tank => (body.tank_station + body.motor_station) * 0.5,
+        Place::Motor => (body.motor_station + body.length) * 0.5,
+        Place::Station => own,
+    }
+}

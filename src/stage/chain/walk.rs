@@ -1,0 +1,270 @@
+//! The chain: one source for a single design, a block of designs and derivatives.
+
+use super::charge::{fill, pressures, stated_load, zero_pressures};
+use super::fault::{Fault, Status};
+use super::form::{AtmosphereModel, Form, Shell};
+use super::loads::{flight_loads, mass_ahead};
+use super::outcome::{Load, MassResult, Outcome, Pressures, ThrustResult};
+use super::point::Point;
+use super::results::{
+    airframe_results, ascent_results, drag_results, estimate_results, no_tank, tank_margins,
+    tank_results,
+};
+use super::schema::outcome_slots;
+use super::vehicle::{Vehicle, assemble};
+use crate::airframe::{BodyForm, Drag, DragTerms, build_drag, stated_drag};
+use crate::ascent::{AirModel, Course, Flight, fly};
+use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
+use crate::motor::{Drive, drive};
+use crate::numerics::Real;
+use crate::quantity::Slots;
+use crate::vessel::{Dimensions, dimensions};
+
+/// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
+/// choice; no vehicle comes near it).
+const LIGHTEST: f64 = 1e-3;
+
+/// Evaluates a stage: every scalar result and a status, without allocating.
+///
+/// The rooms are called in the order of the data: load, pressures, geometry, mass, drag, thrust,
+/// ascent, margins. A design with a fault has a status and no results: its entries are NaN.
+pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
+    let outcome = evaluate(form, point).outcome;
+    let faulty = outcome.status.code.above(0.0);
+    let nothing = R::splat(f64::NAN);
+    let slots = outcome_slots(&outcome, nothing).map(|value| nothing.select(value, faulty));
+    Outcome {
+        status: outcome.status,
+        ..Outcome::read(&slots, &mut 0)
+    }
+}
+
+/// The outcome together with what an assessment of one design prints beside it.
+#[derive(Debug)]
+pub(in crate::stage) struct Evaluation<R> {
+    pub outcome: Outcome<R>,
+    pub vehicle: Vehicle<R>,
+}
+
+/// Dimensions, load, pressures and vehicle: everything that the follow rules touch.
+pub(in crate::stage) struct Settled<R> {
+    pub size: Option<Dimensions<R>>,
+    pub load: Load<R>,
+    pub pressures: Pressures<R>,
+    pub vehicle: Vehicle<R>,
+    pub drive: Drive<R>,
+    pub status: Status<R>,
+}
+
+/// Runs the chain up to thrust.
+pub(in crate::stage) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
+    let mut status = Status::sound();
+    let site = air_model(form, point);
+    let site_pressure = match &site {
+        AirModel::Standard => atmosphere::standard(point.site.altitude).pressure,
+        AirModel::OffStandardDay(_) => point.atmosphere.day.site_pressure,
+        AirModel::Exponential(model) => {
+            atmosphere::exponential(model, point.site.altitude).pressure
+        }
+    };
+    let (size, load, pressures) = match &form.tank {
+        None => (
+            None,
+            stated_load(&point.propellant),
+            Pressures {
+                site: site_pressure,
+                ..zero_pressures()
+            },
+        ),
+        Some(side) => {
+            let size = dimensions(&side.tank, side.shape, &point.tank);
+            let bore = size.inner_diameter;
+            status.flag(!bore.above(0.0), Fault::NoBore, bore);
+            let cylinder = size.cylinder_length;
+            status.flag(cylinder.below(0.0), Fault::TankTooShort, cylinder);
+            let load = fill(side, &point.propellant, size.volume);
+            let misfit = load.ullage.below(0.0) | load.ullage.above(1.0);
+            status.flag(misfit, Fault::LoadDoesNotFit, load.ullage);
+            let pressures = pressures(side, point, &load, site_pressure);
+            let meop = pressures.meop;
+            status.flag(!meop.above(0.0), Fault::NoPressure, meop);
+            (Some(size), load, pressures)
+        }
+    };
+    status.flag(!load.burned.above(0.0), Fault::NothingToBurn, load.burned);
+    let vehicle = assemble(form, point, size.as_ref(), &load, &mut status);
+    status.flag(
+        !(load.propellant * LIGHTEST).lt(vehicle.predicted),
+        Fault::NoMass,
+        vehicle.predicted,
+    );
+    let drive = drive(
+        form.thrust_rule,
+        form.thrust_basis,
+        &form.curve,
+        &point.motor,
+        load.burned,
+    );
+    Settled {
+        size,
+        load,
+        pressures,
+        vehicle,
+        drive,
+        status,
+    }
+}
+
+/// The whole chain.
+pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Evaluation<R> {
+    let Settled {
+        size,
+        load,
+        pressures,
+        vehicle,
+        drive,
+        mut status,
+    } = settle(form, point);
+    let drag = columns(form, point, &vehicle);
+    let lift_off = vehicle.predicted + load.propellant;
+    let flight = flight(form, point, &vehicle, &load, drive, &drag);
+    let trajectory = fly(&flight);
+    let to_weight = drive.mean_thrust / (lift_off * STANDARD_GRAVITY);
+    status.flag(trajectory.grounded, Fault::ThrustBelowWeight, to_weight);
+    status.flag(
+        trajectory.stopped,
+        Fault::StopsInBurn,
+        trajectory.burnout_speed,
+    );
+    status.flag(trajectory.lost, Fault::Lost, trajectory.burnout_speed);
+    if form.course == Course::Inclined {
+        status.flag(trajectory.held, Fault::HeldByRail, trajectory.burnout_speed);
+    }
+    let finite = [
+        trajectory.apogee,
+        trajectory.apogee_time,
+        trajectory.burnout_speed,
+        trajectory.rail_exit_speed,
+        trajectory.max_dynamic_pressure,
+        trajectory.max_mach,
+        trajectory.max_axial_acceleration,
+        trajectory.max_compression,
+        trajectory.downrange,
+    ]
+    .into_iter()
+    .fold(lift_off.is_finite(), |all, value| all & value.is_finite());
+    status.flag(!finite, Fault::NotFinite, R::splat(0.0));
+
+    let (geometry, tank, loads, margins) = match (&form.tank, &size) {
+        (Some(side), Some(size)) => {
+            let loads = flight_loads(form, side, point, size, &load, &pressures, &trajectory);
+            let (geometry, tank) = tank_results(side, point, size, &vehicle);
+            let margins = tank_margins(side, point, size, &pressures, &loads);
+            (geometry, tank, loads, margins)
+        }
+        _ => no_tank(),
+    };
+    let outcome = Outcome {
+        load,
+        pressures,
+        geometry: vehicle.complete(geometry),
+        tank,
+        mass: MassResult {
+            basic: vehicle.basic,
+            growth_allowance: vehicle.growth_allowance,
+            predicted: vehicle.predicted,
+            lift_off,
+            burnout: lift_off - load.burned,
+            centre_of_gravity: vehicle.centre_of_gravity,
+            burnout_centre_of_gravity: vehicle.burnout_centre_of_gravity,
+        },
+        airframe: airframe_results(&vehicle, &drag),
+        drag: drag_results(&drag, &flight),
+        thrust: ThrustResult {
+            mean: drive.mean_thrust,
+            burn_time: drive.burn_time,
+            impulse: drive.mean_thrust * drive.burn_time,
+            to_weight,
+        },
+        ascent: ascent_results(&trajectory),
+        estimate: estimate_results(&flight),
+        loads,
+        margins,
+        status,
+    };
+    Evaluation { outcome, vehicle }
+}
+
+/// What the ascent needs to know of a vehicle on the pad.
+pub(in crate::stage) fn flight<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+    load: &Load<R>,
+    drive: Drive<R>,
+    drag: &'a Drag<'a, R>,
+) -> Flight<'a, R> {
+    Flight {
+        curve: &form.curve,
+        drive,
+        drag,
+        air: air_model(form, point),
+        site_altitude: point.site.altitude,
+        course: form.course,
+        elevation: point.rail.elevation,
+        rail_length: if form.rail {
+            point.rail.length
+        } else {
+            R::splat(0.0)
+        },
+        lift_off_mass: vehicle.predicted + load.propellant,
+        mass_ahead: mass_ahead(vehicle, point.mass.added),
+        grid: form.grid,
+    }
+}
+
+fn air_model<R: Real>(form: &Form, point: &Point<R>) -> AirModel<R> {
+    match form.atmosphere {
+        AtmosphereModel::Standard => AirModel::Standard,
+        AtmosphereModel::OffStandardDay => {
+            let day = &point.atmosphere.day;
+            AirModel::OffStandardDay(OffStandard::new(
+                point.site.altitude,
+                day.site_temperature,
+                day.site_pressure,
+            ))
+        }
+        AtmosphereModel::Exponential => AirModel::Exponential(point.atmosphere.exponential),
+    }
+}
+
+pub(in crate::stage) fn columns<'a, R: Real>(
+    form: &'a Form,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+) -> Drag<'a, R> {
+    match &form.shell {
+        Shell::Drawn(body_form) => build_drag(&drag_terms(body_form, point, vehicle)),
+        Shell::Stated(table) => stated_drag(table, &point.drag),
+    }
+}
+
+/// The terms of the drag of a drawn body.
+pub(in crate::stage) fn drag_terms<R: Real>(
+    form: &BodyForm,
+    point: &Point<R>,
+    vehicle: &Vehicle<R>,
+) -> DragTerms<R> {
+    let Some(body) = &vehicle.body else {
+        unreachable!("a drawn shell always has a body")
+    };
+    DragTerms::new(
+        form,
+        body,
+        &vehicle.fin,
+        point.fins.thickness,
+        point.skin.sand_grain_roughness,
+        point.motor.exit_area,
+        &point.drag,
+    )
+}

@@ -1,0 +1,100 @@
+//! Cautions: where a model is used outside its range, and what a reader must not overlook.
+
+mod flight;
+mod pressure;
+mod wall;
+
+use crate::quantity::show;
+use crate::stage::chain::outcome::Outcome;
+use crate::stage::chain::schema::INPUTS;
+use crate::stage::given::neutral;
+use crate::stage::given::{Origin, Stage};
+use flight::{curve, flight, stepping};
+use pressure::{day, pressure};
+use wall::{seam_in_hoop, wall};
+
+/// Cautions for one design, in words.
+pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
+    let form = stage.form();
+    let mut cautions = Vec::new();
+    // What yields comes first, and what nobody vouches for; then the order of the chain.
+    seam_in_hoop(stage, outcome, &mut cautions);
+    unsourced(stage, &mut cautions);
+    pressure(stage, outcome, &mut cautions);
+    day(stage, &mut cautions);
+    wall(stage, outcome, &mut cautions);
+    flight(form, outcome, &mut cautions);
+    curve(stage, outcome, &mut cautions);
+    stepping(form, outcome, &mut cautions);
+    estimate(outcome, &mut cautions);
+    what_if(stage, &mut cautions);
+    cautions
+}
+
+/// Departure of the closed-form estimate's apogee from the ascent's beyond which it is told (own limit:
+/// twice what the estimate's known error is for a large share of propellant).
+const FAR_OFF: f64 = 0.25;
+
+/// The closed form is there to catch what no grid shows; where the two part, a reader should know why.
+fn estimate(outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let off = outcome.estimate.apogee / outcome.ascent.apogee - 1.0;
+    if off.is_nan() || off.abs() > FAR_OFF {
+        cautions.push(format!(
+            "the closed-form estimate of the apogee departs by {:+.0} %: look for the reason before \
+             trusting either (a low rail, thrust hardly above weight, a burn that is most of the mass; \
+             own limit: {:.0} %)",
+            100.0 * off,
+            100.0 * FAR_OFF
+        ));
+    }
+}
+
+/// Strengths and factors of one's own of which nothing says where they come from.
+fn unsourced(stage: &Stage, cautions: &mut Vec<String>) {
+    let labels = stage.labels();
+    let groups = [
+        ("rule_set", &labels.rule_set.1),
+        ("tank.liner.metal", &labels.metal.1),
+        ("tank.overwrap.fibre", &labels.fibre.1),
+    ];
+    let given = |table: &str| {
+        INPUTS.fields.iter().enumerate().any(|(slot, field)| {
+            let inside = field.path.strip_prefix(table);
+            inside.is_some_and(|rest| rest.starts_with('.'))
+                && stage.origin(slot) == Origin::Given
+                && stage.input(slot).is_ok()
+        })
+    };
+    let named: Vec<&str> = groups
+        .into_iter()
+        .filter(|(table, source)| source.trim().is_empty() && given(table))
+        .map(|(table, _)| table)
+        .collect();
+    if !named.is_empty() {
+        cautions.push(format!(
+            "no source is stated for the values of {}: write source = \"...\" beside them, or name a \
+             row on record",
+            named.join(", ")
+        ));
+    }
+}
+
+/// What-if masses and multipliers, which no drawing or weighing stands behind.
+fn what_if(stage: &Stage, cautions: &mut Vec<String>) {
+    let departures = neutral::departures(stage.slots());
+    let named: Vec<String> = departures
+        .into_iter()
+        .filter(|slot| stage.input(*slot).is_ok())
+        .map(|slot| {
+            let field = &INPUTS.fields[slot];
+            format!(
+                "{} = {}",
+                field.path,
+                show(stage.slots()[slot], field.quantity)
+            )
+        })
+        .collect();
+    if !named.is_empty() {
+        cautions.push(format!("what-if: {}", named.join(", ")));
+    }
+}

@@ -1,0 +1,216 @@
+//! Wall, closures, plies, seams and the rule set's scope.
+
+use crate::quantity::{Quantity, show};
+use crate::stage::chain::outcome::Outcome;
+use crate::stage::given::Stage;
+use crate::vessel::rule_set::{PUBLISHED, Wall};
+use crate::vessel::{
+    Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, bore_stress, dimensions,
+};
+
+pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let size = &outcome.geometry;
+    let thin = size.liner_wall / (size.liner_inner_diameter * 0.5);
+    if side.tank.plies > 0 && thin > 0.1 {
+        cautions.push(format!(
+            "the liner's wall is {:.0} % of its radius; its stresses are those of a thick wall, but how \
+             liner and wrap share the load is a thin-wall model, which holds to about 10 %",
+            thin * 100.0
+        ));
+    }
+    parts(stage, outcome, cautions);
+    let dished = |kind| matches!(kind, ClosureKind::Ellipsoid | ClosureKind::Torisphere);
+    if dished(side.tank.fore_closure) || dished(side.tank.aft_closure) {
+        cautions.push(
+            "an ellipsoid's margins rest on membrane stress at crown and equator, a torisphere's on the \
+             boiler code's factor for crown and knuckle: the code's own formula would allow an ellipsoid \
+             more, so the two kinds are not judged alike"
+                .to_owned(),
+        );
+    }
+    let (name, _) = &stage.labels().rule_set;
+    // Factors of one's own still stand in place of a published set, whose scope they do not widen.
+    let in_place_of = |known: &str| name == known || name.ends_with(&format!("\"{known}\""));
+    if let Some(rule_set) = PUBLISHED.iter().find(|known| in_place_of(&known.name)) {
+        let overwrapped = side.tank.plies > 0;
+        if overwrapped != (rule_set.wall == Wall::Overwrapped) {
+            cautions.push(format!(
+                "the rule set \"{name}\" covers {}; this tank is {}",
+                rule_set.scope,
+                if overwrapped {
+                    "overwrapped"
+                } else {
+                    "bare metal"
+                }
+            ));
+        }
+        let welded = [side.tank.girth_seam, side.tank.longitudinal_seam]
+            .iter()
+            .any(|seam| *seam != SeamBasis::None);
+        if rule_set.excludes_welded_liners && welded {
+            cautions.push(format!(
+                "the rule set \"{name}\" excludes welded liners, and this liner is welded: its factors \
+                 do not cover it, and qualifying the weld is yours to show"
+            ));
+        }
+    }
+    if side.stated_mass {
+        cautions.push(format!(
+            "the tank's mass is stated as a what-if ({}); the design as drawn has {}",
+            show(stage.point().mass.stated.tank, Quantity::Mass),
+            show(outcome.tank.mass, Quantity::Mass)
+        ));
+    }
+}
+
+/// Ultimate over yield strength above which a metal is taken to harden strongly (own limit; a hardening
+/// exponent of about 0.12, where one published burst estimate falls below the mean-diameter formula).
+const STRONG_HARDENING: f64 = 1.5;
+
+/// Angles, thicknesses and strengths outside what the tank's models are meant for.
+fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let tank = stage.point().tank;
+    let plies = tank.overwrap.ply.iter().zip(&side.tank.ply_kinds);
+    for (index, (ply, kind)) in plies.take(side.tank.plies).enumerate() {
+        let degrees = ply.angle.to_degrees();
+        match kind {
+            PlyKind::Helical if degrees > 54.74 => cautions.push(format!(
+                "ply {index}, helical at {degrees:.1} degrees: above 54.7 degrees it carries more hoop \
+                 than axial load, and winding it over a dome is in doubt"
+            )),
+            PlyKind::Hoop if degrees < 75.0 => cautions.push(format!(
+                "ply {index}, hoop at {degrees:.1} degrees: taken to end free, so its axial share is \
+                 left out; below about 75 degrees it is no hoop ply (own limit)"
+            )),
+            _ => {}
+        }
+    }
+    let radius = outcome.geometry.liner_inner_diameter * 0.5;
+    for (name, kind, closure) in [
+        ("fore", side.tank.fore_closure, tank.fore_closure),
+        ("aft", side.tank.aft_closure, tank.aft_closure),
+    ] {
+        if kind.is_domed() && closure.thickness > 0.1 * radius {
+            cautions.push(format!(
+                "the {name} closure is {:.0} % of its radius thick; the membrane model holds to about \
+                 10 %",
+                100.0 * closure.thickness / radius
+            ));
+        }
+        if kind == ClosureKind::Torisphere {
+            let outside = outcome.geometry.liner_outer_diameter;
+            torisphere(name, &closure, [2.0 * radius, outside], cautions);
+        }
+    }
+    let metal = tank.liner.metal;
+    if side.tank.needs_weld_zone()
+        && (metal.weld_zone_yield_strength > metal.yield_strength
+            || metal.weld_zone_ultimate_strength > metal.ultimate_strength)
+    {
+        cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
+    }
+    let helical = tank
+        .overwrap
+        .ply
+        .iter()
+        .zip(&side.tank.ply_kinds)
+        .take(side.tank.plies)
+        .filter(|(_, kind)| **kind == PlyKind::Helical)
+        .map(|(ply, _)| ply.fibre_thickness / tank.overwrap.fibre_volume_fraction)
+        .sum::<f64>();
+    let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
+    let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
+    let domed = side.tank.fore_closure.is_domed() || side.tank.aft_closure.is_domed();
+    if domed && rim > outcome.geometry.tank_outer_diameter {
+        cautions.push(format!(
+            "a closure's rim (with helical plies, if any) is {} across, wider than the tank: taper it",
+            show(rim, Quantity::Length)
+        ));
+    }
+    let hardens = metal.ultimate_strength / metal.yield_strength;
+    if side.tank.plies == 0 && hardens > STRONG_HARDENING {
+        let lowered = (1.0 + outcome.margins.hoop_burst) * 0.8 - 1.0;
+        cautions.push(format!(
+            "the metal's ultimate strength is {hardens:.1} times its yield strength: a bare tank of so \
+             strongly hardening a metal may burst up to 20 % below the mean-diameter formula that the \
+             burst margins use; hoop burst would then be {:+.2} (own limit: {STRONG_HARDENING})",
+            (lowered * 100.0).floor() / 100.0
+        ));
+    }
+    if metal.yield_strength > metal.ultimate_strength {
+        cautions.push("the metal's yield strength is given above its ultimate strength".to_owned());
+    }
+}
+
+/// Where the boiler code's formula for torispheres stops.
+fn torisphere(
+    name: &str,
+    closure: &Closure<f64>,
+    [diameter, outside]: [f64; 2],
+    cautions: &mut Vec<String>,
+) {
+    let crown = closure.crown_radius_ratio * diameter;
+    let slender = closure.minimum_thickness() / crown;
+    if slender < 0.002 {
+        cautions.push(format!(
+            "the {name} closure's minimum thickness is {slender:.4} of its crown radius; below 0.002 the \
+             knuckle of a torisphere may buckle under internal pressure, which is not checked"
+        ));
+    }
+    let knuckle = closure.knuckle_radius_ratio * diameter;
+    if knuckle < 3.0 * closure.thickness {
+        cautions.push(format!(
+            "the {name} closure's knuckle radius, {}, is less than three times its thickness, the least \
+             that the boiler code's formula is for (UG-32)",
+            show(knuckle, Quantity::Length)
+        ));
+    }
+    if knuckle < 0.06 * outside * (1.0 - 1e-9) {
+        cautions.push(format!(
+            "the {name} closure's knuckle radius, {}, is less than 6 % of the outside diameter, the least \
+             that the boiler code's formula is for (UG-32)",
+            show(knuckle, Quantity::Length)
+        ));
+    }
+    if closure
+        .crown_radius_ratio
+        .min(1.0 - closure.knuckle_radius_ratio)
+        < 0.5 * (1.0 + 1e-9)
+    {
+        cautions.push(format!(
+            "the {name} closure's crown or knuckle has no extent: it is a hemisphere, whose own kind has the \
+             stress that fits it"
+        ));
+    }
+}
+
+/// Where a girth weld zone reaches its yield by hoop and axial stress together.
+pub(super) fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
+    let Some(side) = &stage.form().tank else {
+        return;
+    };
+    let tank = stage.point().tank;
+    let size = dimensions(&side.tank, side.shape, &tank);
+    let meop = outcome.pressures.meop;
+    let inner = 0.5 * size.inner_diameter;
+    let axial = axial_line_load(meop, inner, inner + 0.5 * size.minimum_wall);
+    let equivalent = bore_stress(&side.tank, &tank, &size, meop, axial).equivalent();
+    // Rounded down: 0.999 shall not read as 1.00.
+    let reached = tank.liner.metal.weld_zone_yield_strength / equivalent;
+    let printed = (100.0 * reached).floor() / 100.0;
+    let proof = outcome.pressures.proof / meop;
+    if side.tank.girth_seam.uses_weld_zone() && reached < proof {
+        let below = if reached < 1.0 { ", in service" } else { "" };
+        cautions.push(format!(
+            "the girth weld zone reaches its own yield (von Mises, at the bore) at {printed:.2} x \
+             MEOP{below}: it shares the liner's hoop strain and is held by its neighbours, which the \
+             margin across the seam does not show"
+        ));
+    }
+}
