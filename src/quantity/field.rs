@@ -151,6 +151,8 @@ pub trait Slots<R>: Sized {
     fn write(&self, slots: &mut [R], at: &mut usize);
     /// Reads the values in slot order, advancing `at`.
     fn read(slots: &[R], at: &mut usize) -> Self;
+    /// The group with one value everywhere.
+    fn uniform(value: R) -> Self;
 }
 
 impl<R: Copy, T: Slots<R>, const N: usize> Slots<R> for [T; N] {
@@ -167,6 +169,9 @@ impl<R: Copy, T: Slots<R>, const N: usize> Slots<R> for [T; N] {
     }
     fn read(slots: &[R], at: &mut usize) -> Self {
         std::array::from_fn(|_| T::read(slots, at))
+    }
+    fn uniform(value: R) -> Self {
+        std::array::from_fn(|_| T::uniform(value))
     }
 }
 
@@ -223,6 +228,13 @@ macro_rules! slots {
                 Self {
                     $($leaf: { let value = slots[*at]; *at += 1; value },)*
                     $($($group: $crate::quantity::Slots::read(slots, at),)*)?
+                }
+            }
+
+            fn uniform(value: R) -> Self {
+                Self {
+                    $($leaf: value,)*
+                    $($($group: $crate::quantity::Slots::uniform(value),)*)?
                 }
             }
         }

@@ -4,6 +4,7 @@
 use super::{example, replaced};
 use hoopline::airframe::{NoseShape, nose_wetted_area};
 use hoopline::stage::Stage;
+use proptest::prelude::*;
 use serde_json::{Value, json};
 use std::f64::consts::PI;
 
@@ -259,6 +260,36 @@ fn lengths_and_diameters_are_those_of_the_results() {
         same(fin[3][0] - fin[0][0], "geometry.fin_root_chord");
         same(fin[1][1] - fin[0][1], "geometry.fin_span");
         assert_eq!(fin[3][0], number(&vehicle["length"]), "{name}");
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    /// Whatever governs the frontal area, tank, skin, motor case or nozzle, results and layout have one
+    /// and the same body.
+    #[test]
+    fn diameters_drawn_are_the_results_to_the_bit(
+        case in 0.05..0.4f64,
+        exit_area in 0.001..0.1f64,
+        gap in 0.0..0.05f64,
+        over in any::<bool>(),
+    ) {
+        let mut changes = vec![
+            ("motor.case_diameter", json!(case)),
+            ("motor.exit_area", json!(exit_area)),
+        ];
+        if over {
+            changes.push(("follow.skin", json!("skin_over_tank")));
+            changes.push(("skin.gap", json!(gap)));
+        }
+        let stage = replaced(&example("petrel_slim.toml"), &changes).expect("a readable change");
+        let airframe = stage.outcome().airframe;
+        prop_assume!(airframe.diameter.is_finite());
+        let vehicle = &stage.layout().expect("a sound design")["vehicle"];
+        let drawn = ["diameter", "frontal_diameter"].map(|key| number(&vehicle[key]).to_bits());
+        let results = [airframe.diameter, airframe.frontal_diameter].map(f64::to_bits);
+        prop_assert_eq!(drawn, results);
     }
 }
 

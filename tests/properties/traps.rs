@@ -102,6 +102,27 @@ fn a_skin_thicker_than_the_body_is_a_fault() {
     );
 }
 
+/// The wave drag of a nose goes by its length over the diameter of its base; a nozzle wider than the
+/// body makes the nose no blunter.
+#[test]
+fn a_wide_nozzle_leaves_the_nose_as_slender_as_it_is() {
+    for (fineness, blunt) in [(2.1, false), (1.9, true)] {
+        let changes = [
+            ("motor.exit_area", json!(0.03)),
+            ("nose.fineness_ratio", json!(fineness)),
+        ];
+        let wide = replaced(&example("petrel_slim.toml"), &changes).expect("a stage");
+        let airframe = wide.outcome().airframe;
+        let nozzle = (0.03 * 4.0 / std::f64::consts::PI).sqrt();
+        approx::assert_relative_eq!(airframe.frontal_diameter, nozzle, max_relative = 1e-15);
+        assert!(airframe.diameter < 0.9 * nozzle, "{airframe:?}");
+        let told = cautions(&wide);
+        assert!(told.contains("wider than the body"), "{told}");
+        assert_eq!(told.contains("nose fineness 1.9"), blunt, "{told}");
+        assert_eq!(told.contains("nose fineness"), blunt, "{told}");
+    }
+}
+
 #[test]
 fn a_rule_changes_only_on_a_design_that_closes() {
     let small = with(&example("petrel_slim.toml"), "tank.volume", "1 L");

@@ -5,21 +5,15 @@ use super::outcome::{Load, Pressures};
 use super::point::{Point, Propellant};
 use crate::fluid::nitrous_oxide;
 use crate::numerics::Real;
+use crate::quantity::Slots;
 
 pub(super) fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
-    let zero = R::splat(0.0);
     let residual = propellant.mass * propellant.residual;
     Load {
-        oxidiser: zero,
-        vapour: zero,
-        fuel: zero,
-        oxidiser_residual: zero,
-        fuel_residual: zero,
-        ullage: zero,
-        fill_density: zero,
         propellant: propellant.mass,
         burned: propellant.mass - residual,
         residual,
+        ..Load::uniform(R::splat(0.0))
     }
 }
 
@@ -56,20 +50,6 @@ pub(super) fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume:
         fuel_residual: fuel - fuel_burned,
         burned,
         residual: oxidiser + fuel - burned,
-    }
-}
-
-pub(super) fn zero_pressures<R: Real>() -> Pressures<R> {
-    let zero = R::splat(0.0);
-    Pressures {
-        site: zero,
-        fill: zero,
-        meop_stated: zero,
-        meop_vented: zero,
-        meop_closed: zero,
-        meop: zero,
-        proof: zero,
-        burst: zero,
     }
 }
 

@@ -162,6 +162,8 @@ slots! {
     pub struct AirframeResult<R> {
         /// Overall length.
         length: Length, Body;
+        /// Outside diameter of nose, bays and tank section.
+        diameter: Length, Body;
         /// Largest diameter.
         frontal_diameter: Length, Body;
         /// Frontal area.

@@ -72,6 +72,13 @@ impl<R: Copy> Slots<R> for GivenAir<R> {
             day: Day::read(slots, at),
         }
     }
+
+    fn uniform(value: R) -> Self {
+        Self {
+            exponential: Exponential::uniform(value),
+            day: Day::uniform(value),
+        }
+    }
 }
 
 slots! {

@@ -14,7 +14,6 @@ use crate::quantity::Slots;
 use crate::vessel::{
     Dimensions, Margins, VesselLoads, axial_line_load, hoop_line_load, margins, membrane_response,
 };
-use std::f64::consts::PI;
 
 pub(super) fn tank_results<R: Real>(
     side: &TankSide,
@@ -77,12 +76,12 @@ pub(super) fn tank_margins<R: Real>(
 }
 
 pub(super) fn no_tank<R: Real>() -> (Geometry<R>, TankResult<R>, FlightLoads<R>, Margins<R>) {
-    let zeros = [R::splat(0.0); 16];
+    let zero = R::splat(0.0);
     (
-        Geometry::read(&zeros, &mut 0),
-        TankResult::read(&zeros, &mut 0),
-        FlightLoads::read(&zeros, &mut 0),
-        Margins::read(&zeros, &mut 0),
+        Geometry::uniform(zero),
+        TankResult::uniform(zero),
+        FlightLoads::uniform(zero),
+        Margins::uniform(zero),
     )
 }
 
@@ -95,7 +94,8 @@ pub(super) fn airframe_results<R: Real>(
         |value: fn(&crate::airframe::Body<R>) -> R| vehicle.body.as_ref().map_or(zero, value);
     AirframeResult {
         length: drawn(|body| body.length),
-        frontal_diameter: (drag.reference_area * (4.0 / PI)).sqrt(),
+        diameter: drawn(|body| body.diameter),
+        frontal_diameter: drawn(|body| body.frontal_diameter),
         frontal_area: drag.reference_area,
         wetted_area: vehicle.wetted_area,
         fineness_ratio: drawn(|body| body.length / body.diameter),

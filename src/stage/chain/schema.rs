@@ -85,6 +85,15 @@ mod tests {
     }
 
     #[test]
+    fn a_uniform_group_has_its_value_in_every_slot() {
+        let results = outcome_slots(&Outcome::uniform(7.0), 0.0);
+        assert_eq!(results, [7.0; RESULT_COUNT]);
+        let mut inputs = [0.0; INPUT_COUNT];
+        Point::uniform(7.0).write(&mut inputs, &mut 0);
+        assert_eq!(inputs, [7.0; INPUT_COUNT]);
+    }
+
+    #[test]
     fn slots_round_trip_in_table_order() {
         let mut slots = [0.0; INPUT_COUNT];
         for (slot, value) in slots.iter_mut().enumerate() {

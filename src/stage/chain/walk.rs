@@ -1,6 +1,6 @@
 //! The chain: one source for a single design, a block of designs and derivatives.
 
-use super::charge::{fill, pressures, stated_load, zero_pressures};
+use super::charge::{fill, pressures, stated_load};
 use super::fault::{Fault, Status};
 use super::form::{AtmosphereModel, Form, Shell};
 use super::loads::{flight_loads, mass_ahead};
@@ -73,7 +73,7 @@ pub(in crate::stage) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settle
             stated_load(&point.propellant),
             Pressures {
                 site: site_pressure,
-                ..zero_pressures()
+                ..Pressures::uniform(R::splat(0.0))
             },
         ),
         Some(side) => {

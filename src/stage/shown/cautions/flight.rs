@@ -55,10 +55,7 @@ pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<Str
             outcome.airframe.static_margin
         ));
     }
-    if outcome.geometry.tank_outer_diameter > 0.0
-        && outcome.airframe.frontal_diameter
-            > outcome.airframe.length / outcome.airframe.fineness_ratio * (1.0 + 1e-9)
-    {
+    if outcome.airframe.frontal_diameter > outcome.airframe.diameter {
         cautions.push(
             "the motor case or nozzle is wider than the body: the step's pressure drag and lift are not \
              in this model"
@@ -66,7 +63,7 @@ pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<Str
         );
     }
     if let Some(body) = form.body() {
-        let fineness = outcome.geometry.nose_length / outcome.airframe.frontal_diameter;
+        let fineness = outcome.geometry.nose_length / outcome.airframe.diameter;
         if fineness < 2.0 {
             cautions.push(format!(
                 "nose fineness {fineness:.1}: the wave drag models hold from about 2 ({})",

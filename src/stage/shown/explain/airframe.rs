@@ -7,25 +7,7 @@ use crate::quantity::Quantity as Q;
 impl Sheet<'_> {
     /// Diameter of nose, bays and tank section.
     pub(super) fn body_diameter(&mut self) {
-        self.result("tank_diameter", "geometry.tank_outer_diameter");
-        let over = self
-            .form
-            .body()
-            .is_some_and(|body| body.skin_rule == SkinRule::OverTank);
-        let formula = if over {
-            self.input("gap", "skin.gap");
-            self.input("skin_thickness", "skin.thickness");
-            "tank_diameter + 2 * (gap + skin_thickness)"
-        } else {
-            "tank_diameter"
-        };
-        self.step(
-            "body_diameter",
-            formula,
-            Q::Length,
-            "diameter of nose, bays and tank section",
-            GEOMETRY,
-        );
+        self.result("body_diameter", "airframe.diameter");
     }
 
     /// Lengths of both bays.
@@ -154,6 +136,18 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
                 "nose_length + payload_length + recovery_length + tank_length + motor_length",
                 GEOMETRY,
             );
+        }
+        "diameter" => {
+            sheet.result("tank_diameter", "geometry.tank_outer_diameter");
+            let body = sheet.form.body();
+            let over = body.is_some_and(|body| body.skin_rule == SkinRule::OverTank);
+            if over {
+                sheet.input("gap", "skin.gap");
+                sheet.input("skin_thickness", "skin.thickness");
+                sheet.end("tank_diameter + 2 * (gap + skin_thickness)", GEOMETRY);
+            } else {
+                sheet.end("tank_diameter", GEOMETRY);
+            }
         }
         "frontal_diameter" => {
             sheet.largest_diameter();
