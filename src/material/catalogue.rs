@@ -16,17 +16,27 @@ pub static METALS: LazyLock<Vec<Arc<Row>>> = LazyLock::new(|| shipped("metal"));
 /// The fibres on record.
 pub static FIBRES: LazyLock<Vec<Arc<Row>>> = LazyLock::new(|| shipped("fibre"));
 
-/// Rows of one kind. The catalogue is part of the crate and a test reads every row of it, so a row
-/// that does not read can only be met while editing the file.
 fn shipped(kind: &str) -> Vec<Arc<Row>> {
-    let mut findings = Findings::default();
-    let mut rows = Vec::new();
+    let kinds = [Kind::metal(), Kind::fibre()];
     let text = include_str!("catalogue.toml");
-    if let Ok(document) = Document::from_toml(text, Path::new(SHIPPED), &mut findings) {
-        let kinds = [Kind::metal(), Kind::fibre()];
-        read(&document, "", &kinds, &mut rows, &mut findings);
-    }
+    let mut rows = shipped_rows(text, SHIPPED, &kinds, &mut Findings::default());
     rows.retain(|row| row.kind == kind);
+    rows
+}
+
+/// Rows of a table that is part of the crate, called `name` in messages. A test reads every row of
+/// each such table and wants no finding, so a row that does not read can only be met while editing the
+/// file; such a row is left out or lacks its value, and never has one that it does not state.
+pub(crate) fn shipped_rows(
+    text: &str,
+    name: &str,
+    kinds: &[Kind],
+    findings: &mut Findings,
+) -> Vec<Arc<Row>> {
+    let mut rows = Vec::new();
+    if let Ok(document) = Document::from_toml(text, Path::new(name), findings) {
+        read(&document, "", kinds, &mut rows, findings);
+    }
     rows
 }
 

@@ -16,9 +16,23 @@ pub struct Kind {
     pub required: &'static [&'static str],
     /// Whether a row may name the metal it is of.
     pub of_metal: bool,
+    /// The texts it must hold beside name and source.
+    pub texts: &'static [Text],
 }
 
-fn fields<T: Slots<f64>>() -> Vec<Field> {
+/// A text of a row.
+#[derive(Debug)]
+pub struct Text {
+    /// Its key.
+    pub key: &'static str,
+    /// What it says.
+    pub doc: &'static str,
+    /// The words it may be; empty where it is free.
+    pub words: &'static [&'static str],
+}
+
+/// The fields of a group whose values a row holds.
+pub(crate) fn fields<T: Slots<f64>>() -> Vec<Field> {
     let mut fields = Vec::with_capacity(T::COUNT);
     T::table("", 0, &mut fields);
     fields
@@ -33,6 +47,7 @@ impl Kind {
             fields: fields::<Metal<f64>>(),
             required: &[],
             of_metal: false,
+            texts: &[],
         }
     }
 
@@ -44,6 +59,7 @@ impl Kind {
             fields: fields::<Fibre<f64>>(),
             required: &[],
             of_metal: false,
+            texts: &[],
         }
     }
 }

@@ -6,8 +6,10 @@ mod reader;
 mod row;
 mod strength;
 
+pub(crate) use catalogue::shipped_rows;
 pub use catalogue::{Catalogue, FIBRES, METALS};
-pub use kind::Kind;
+pub(crate) use kind::fields;
+pub use kind::{Kind, Text};
 pub use row::{Row, Written, find};
 pub(crate) use strength::{STRENGTHS, out_of_order};
 

@@ -1,6 +1,6 @@
 //! Reading the rows of a catalogue.
 
-use super::kind::Kind;
+use super::kind::{Kind, Text};
 use super::row::{Row, Written, find};
 use super::strength::{STRENGTHS, out_of_order};
 use crate::document::{At, Document, Findings, printable};
@@ -60,6 +60,7 @@ pub(super) fn read(
             let knows = |key: &String| {
                 let text = matches!(key.as_str(), "name" | "source");
                 text || kind.of_metal && key == "metal"
+                    || kind.texts.iter().any(|text| text.key == key)
                     || kind.fields.iter().any(|field| field.path == *key)
             };
             let keys = entry.as_object().into_iter().flat_map(Map::keys);
@@ -118,13 +119,17 @@ impl Reader<'_> {
         self.check_strengths(entry, &values, findings);
         let metal = entry.get("metal").filter(|_| self.kind.of_metal);
         let metal = metal.and_then(|_| self.text(entry, "metal", "the metal it is of", findings));
+        let texts = self.kind.texts.iter();
+        let texts: Option<Vec<_>> = texts
+            .map(|text| self.own_text(entry, text, findings))
+            .collect();
         let kept = |key: &str| entry.contains_key(key);
         let missing = self.kind.required.iter().filter(|key| !kept(key));
         for key in missing.filter(|_| !self.doubt) {
             let error = self.missing(key);
             findings.note(document, At::Table(&self.at(key)), error);
         }
-        let (name, source) = (name?, source?);
+        let (name, source, texts) = (name?, source?, texts?);
         if let Some(other) = rows
             .iter()
             .find(|row| row.kind == self.kind.word && row.name == name)
@@ -142,6 +147,7 @@ impl Reader<'_> {
             name,
             source,
             metal,
+            texts,
             values,
             place: document
                 .standing(self.path)
@@ -174,11 +180,38 @@ impl Reader<'_> {
     }
 
     fn is_text(&self, key: &str) -> bool {
-        matches!(key, "name" | "source") || self.kind.of_metal && key == "metal"
+        matches!(key, "name" | "source")
+            || self.kind.of_metal && key == "metal"
+            || self.kind.texts.iter().any(|text| text.key == key)
     }
 
     fn at(&self, key: &str) -> String {
         format!("{}.{key}", self.path)
+    }
+
+    /// A text of this kind of row, one of its words where it has any.
+    fn own_text(
+        &self,
+        entry: &Map<String, Value>,
+        asked: &Text,
+        findings: &mut Findings,
+    ) -> Option<(&'static str, String)> {
+        let text = self.text(entry, asked.key, asked.doc, findings)?;
+        if asked.words.is_empty() || asked.words.contains(&text.as_str()) {
+            return Some((asked.key, text));
+        }
+        let path = self.at(asked.key);
+        let problem = format!(
+            "{path}: \"{}\" is not one of its words; write \"{}\"",
+            cut(&text),
+            asked.words.join("\" or \"")
+        );
+        findings.note(
+            self.document,
+            At::Value(&path),
+            Error::Inconsistent(problem),
+        );
+        None
     }
 
     /// A text that must be there and say something.
@@ -224,10 +257,14 @@ impl Reader<'_> {
         let Some(field) = self.kind.fields.iter().find(|field| field.path == key) else {
             let metal = self.kind.of_metal.then_some("metal");
             let columns = self.kind.fields.iter().map(|field| field.path.as_str());
+            let texts = self.kind.texts.iter().map(|text| text.key);
             let error = Error::Unknown {
                 kind: "field",
                 given: path.clone(),
-                suggestions: near_names(key, columns.chain(["name", "source"]).chain(metal)),
+                suggestions: near_names(
+                    key,
+                    columns.chain(["name", "source"]).chain(metal).chain(texts),
+                ),
             };
             findings.note(document, At::Key(&path), error);
             return None;

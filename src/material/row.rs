@@ -28,6 +28,8 @@ pub struct Row {
     pub source: String,
     /// Name of the metal a piece of stock is of.
     pub metal: Option<String>,
+    /// Texts its kind asks for, by key.
+    pub texts: Vec<(&'static str, String)>,
     /// The values.
     pub values: Vec<Written>,
     /// Where the row itself stands, for messages.
@@ -38,6 +40,12 @@ impl Row {
     /// The value of a field.
     pub fn value(&self, key: &str) -> Option<&Written> {
         self.values.iter().find(|value| value.key == key)
+    }
+
+    /// A text of its kind, or nothing.
+    pub fn text(&self, key: &str) -> &str {
+        let found = self.texts.iter().find(|(known, _)| *known == key);
+        found.map_or("", |(_, text)| text)
     }
 
     /// Where the value of a field was printed.
@@ -56,6 +64,8 @@ impl Row {
         let texts = texts
             .into_iter()
             .filter_map(|(key, text)| Some((key.to_owned(), json!(text?))));
+        let own = self.texts.iter();
+        let own = own.map(|(key, text)| ((*key).to_owned(), json!(text)));
         let values = self.values.iter().map(|value| {
             let written = match &value.source {
                 None => json!(value.text),
@@ -63,7 +73,7 @@ impl Row {
             };
             (value.key.clone(), written)
         });
-        Value::Object(texts.chain(values).collect())
+        Value::Object(texts.chain(own).chain(values).collect())
     }
 }
 

@@ -5,7 +5,7 @@ use super::stage::{Origin, Stage};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::mass::{Group, MATURITIES, Maturity};
-use crate::quantity::{Applies, Field, Quantity, number};
+use crate::quantity::{Field, number};
 use crate::stage::chain::schema::INPUTS;
 use serde_json::Value;
 
@@ -106,12 +106,7 @@ fn missing(path: &str, key: &str) -> Error {
 fn share(document: &Document, leaves: &Leaves, path: &str, findings: &mut Findings) -> Option<f64> {
     let field = Field {
         path: path.to_owned(),
-        quantity: Quantity::Share,
-        lower: 0.0,
-        upper: 2.0,
-        applies: Applies::Always,
-        index: 0,
-        doc: "growth allowance of that maturity, as a share of basic mass.",
+        ..Maturity::allowance()
     };
     // What no value can be made of has been noted with the document.
     let readable = |value: &&Value| !value.is_null() || document.bare_numbers;

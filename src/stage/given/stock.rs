@@ -163,6 +163,7 @@ pub static KINDS: LazyLock<[Kind; 4]> = LazyLock::new(|| {
             fields: fields(TUBE),
             required: &["outer_diameter", "wall"],
             of_metal: true,
+            texts: &[],
         },
         Kind {
             word: "sheet",
@@ -170,6 +171,7 @@ pub static KINDS: LazyLock<[Kind; 4]> = LazyLock::new(|| {
             fields: fields(SHEET_OF_FORE_CLOSURE),
             required: &["thickness"],
             of_metal: true,
+            texts: &[],
         },
     ]
 });
