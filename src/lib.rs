@@ -1,8 +1,8 @@
 //! Hoopline: what tank and airframe to build, what governs it, and how high it takes us.
 //!
-//! Data flow one way, room by room: fill state, pressures, geometry, mass, drag, motor, ascent,
-//! margins. [`stage::assess`] is the whole chain for one design, a block of designs or a design
-//! with derivatives; [`study`] evaluates many.
+//! Data flow one way, room by room: dimensions of the tank, load, pressures, body and mass, thrust,
+//! drag, ascent, margins. [`stage::assess`] is the whole chain for one design, a block of designs or
+//! a design with derivatives; [`study`] evaluates many.
 
 pub mod airframe;
 pub mod ascent;

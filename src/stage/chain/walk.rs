@@ -26,8 +26,8 @@ const LIGHTEST: f64 = 1e-3;
 
 /// Evaluates a stage: every scalar result and a status, without allocating.
 ///
-/// The rooms are called in the order of the data: load, pressures, geometry, mass, drag, thrust,
-/// ascent, margins. A design with a fault has a status and no results: its entries are NaN.
+/// The rooms are called in the order of the data: dimensions of the tank, load, pressures, body and
+/// mass, thrust, drag, ascent, loads in flight, margins. A design with a fault has a status and no results: its entries are NaN.
 pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
     let outcome = evaluate(form, point).outcome;
     let faulty = outcome.status.code.above(0.0);
