@@ -1,4 +1,16 @@
 //! The airframe: body from the tank outwards, areas, fins and stability, drag.
+//!
+//! Takes the tank's diameter and length, nose, bays, skin and motor as given; hands the body to the mass
+//! statement, fins and centre of pressure to the vehicle, and drag columns to `ascent`. In reading order:
+//!
+//! - the body: `nose`, `body`, `outline` for drawings;
+//! - fins and stability: `fins`, `stability`;
+//! - drag: `given_drag`, `friction`, `surface` and `pressure_drag`, then `drag_terms`, from which both
+//!   `drag` (columns for the ascent) and `build_up` (every term at one Mach number) take;
+//! - beside the chain: `roughness` (heights to choose from), `van_driest` (a second law of friction).
+//!
+//! Not in it yet: `bending` where dynamic pressure times angle of attack is largest, which will stand
+//! after `stability` and take its loads from the ascent; `stability` above low speed.
 
 mod body;
 mod build_up;

@@ -1,5 +1,14 @@
 //! Ascent of a point mass, vertical or from an inclined rail: lift-off, rail, burn, coast to apogee.
 //!
+//! Takes a [`Flight`]: vehicle on the pad, drag columns from `airframe`, drive from `motor`, air from
+//! `atmosphere`; hands a [`Trajectory`] to results and flight loads. In reading order:
+//!
+//! - what flies: `flight`, `leg` (an interval of the thrust curve), `lift_off`;
+//! - how it is stepped: `step`, `cubic`, `record`, `monitor`, `drift`;
+//! - the two courses: `vertical`; `rail` and `inclined`; both are chosen in `fly`, and come to a
+//!   `trajectory`;
+//! - beside it: `history` (every step, for one design), `closed_form` with `estimate`.
+//!
 //! The burn steps on a grid fixed by the thrust curve: every interval between two of its points, divided
 //! where thrust at a pressure has a kink, gets its own even number of equal steps, so no step straddles
 //! one, and mass and lift-off time are closed form. The coast takes *vertical speed* as its independent

@@ -1,5 +1,8 @@
 //! The air along the flight path, and gravity.
 //!
+//! Takes altitude and the day at the site; hands air and gravity to `ascent` and to pressures. In reading
+//! order: this file, `exact`, `table`, `off_standard`.
+//!
 //! [`standard`] is the U.S. Standard Atmosphere 1976, read from a table built from the defining
 //! constants in [`exact`]; [`OffStandard`] is the same on a day whose temperature and pressure at the
 //! site were read; [`exponential`] is the two-parameter atmosphere of textbook cases.

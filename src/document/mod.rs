@@ -1,4 +1,7 @@
 //! A file as written: a tree of values, with the place of each.
+//!
+//! Takes a file's text; hands a tree of values with places, and the mistakes found, to whoever reads a
+//! kind of file. In reading order: `text_file`, `syntax`, this file, `words`, `findings`.
 
 mod findings;
 mod syntax;

@@ -1,4 +1,10 @@
 //! Metals and fibres: what a room needs to know of them, and a catalogue with a source per row.
+//!
+//! Takes catalogue files; hands rows whose values fill inputs, each with its source. In reading order:
+//! `kind` (what a row may hold), `row`, `reader`, `catalogue`, `strength`. Whatever table is part of the
+//! crate, rule sets and classes of maturity too, is read here.
+//!
+//! Not in it yet: resins and unidirectional plies, as further kinds.
 
 mod catalogue;
 mod kind;

@@ -1,4 +1,11 @@
 //! The number kinds of the chain, interpolation and root finding.
+//!
+//! Takes nothing from other rooms; hands [`Real`] and its kinds to all of them. In reading order:
+//!
+//! - numbers: `real`, `lanes`, `dual`;
+//! - curves: `even` and `polynomial` for what is the same for every design, `spline` over `finder` for what
+//!   differs from design to design;
+//! - equations: `root`.
 
 mod dual;
 mod even;

@@ -1,4 +1,7 @@
 //! Quantities and their units at the border. Inside, every number is SI.
+//!
+//! Takes text and numbers from files and objects; hands SI to every room, and every room its table. In
+//! reading order: `unit`, `reading`, `limits`; `field` (the table behind every number), `choice`.
 
 mod choice;
 pub(crate) mod field;

@@ -1,6 +1,6 @@
 //! A stage from its file to its assessment: the only place where domains meet.
 //!
-//! Takes a document from [`crate::document`] and hands [`Assessment`]s to Python and `assess` to
+//! Takes a document from `document` and hands [`Assessment`]s to Python and `assess` to
 //! [`crate::study`]. In reading order:
 //!
 //! 1. `given/`: what is stated and read. A document becomes a [`Stage`]: form, numbers, texts, and

@@ -1,4 +1,14 @@
 //! Many designs: a full grid over inputs and choices, and the search for the best of them.
+//!
+//! Takes a stage and what may vary; hands columns of results, or the best design, to Python. In reading
+//! order:
+//!
+//! - `door` (which kind of file is at hand) and `file/` (study files);
+//! - a full grid: `plan`, `sweep`, on the threads of `pool`, watched through `progress`;
+//! - the search: `optimise/`, from `problem` over `judge` and `combination` to `optimum`.
+//!
+//! Not in it yet: random samples within stated spreads (`sample`, beside `sweep`, over the same plan), and
+//! the set of designs none of which beats another in every goal (`pareto`, over the columns of either).
 
 mod door;
 mod file;

@@ -1,5 +1,18 @@
 //! The tank as a pressure vessel: closures, dimensions, liner and overwrap, margins, rule sets.
 //!
+//! Takes the tank as given and its form, metals and fibres from `material`; hands dimensions to the load
+//! and the body, and margins at the pressures and flight loads that the chain brings. In reading order:
+//!
+//! - what is given: `form`, `tank`, `rule_set`;
+//! - dimensions: `closure`, `torisphere`, then `dimensions`; `contour` for drawings;
+//! - response: `membrane` (liner and overwrap share the load), `overwrap`, `thick_wall` and `bore`,
+//!   `spent`, `seam`;
+//! - what is judged: `margins`;
+//! - beside the chain, for checks by hand: `code_formulas`, `metal_burst`.
+//!
+//! Not in it yet: the history of loads from proof to flight (yield of the liner, what it keeps), which
+//! will stand as `load_history` between `dimensions` and `margins`; winding of domes beside `overwrap`.
+//!
 //! First order: elastic load share of liner and overwrap by common strain, Lame's stresses in the liner,
 //! burst as the sum of what liner and fibres carry. Strength rests on the minimum wall that the tolerance
 //! leaves; mass, volume and diameters on the nominal one. See each file for equations, sources and known

@@ -24,6 +24,7 @@ mod neutral;
 mod off_standard;
 mod optimise;
 mod optimise_edges;
+mod rooms;
 mod standard;
 mod stepping;
 mod sweep;
