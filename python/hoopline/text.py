@@ -24,7 +24,7 @@ SECTIONS = {
     "thrust": "Thrust",
     "ascent": "Ascent",
     "estimate": "Closed-form estimate of the ascent",
-    "loads": "Loads on the tank in flight",
+    "flight_loads": "Loads on the tank in flight",
     "margins": "Margins of safety",
 }
 
@@ -32,7 +32,7 @@ SECTIONS = {
 _LOADS = frozenset({"ascent.max_dynamic_pressure", "ascent.max_axial_acceleration"})
 
 # Groups whose names alone do not say enough.
-_EXPLAINED = frozenset({"pressures", "drag", "thrust", "loads"})
+_EXPLAINED = frozenset({"pressures", "drag", "thrust", "flight_loads"})
 
 # Sums with propellant: which lines, the name of the sum, its mass and its centre of gravity.
 _SUMS = (
@@ -56,7 +56,7 @@ def direction(path: str) -> Direction:
     if path.startswith("margins."):
         return "down"
     gauge = schema.results()[path].quantity == "gauge pressure"
-    return "up" if gauge or path in _LOADS or path.startswith("loads.") else "nearest"
+    return "up" if gauge or path in _LOADS or path.startswith("flight_loads.") else "nearest"
 
 
 def shown(path: str, value: float) -> str:

@@ -77,7 +77,7 @@ pub struct Line<R> {
     /// Basic mass, kg.
     pub basic: R,
     /// Growth allowance as a share of basic mass.
-    pub growth: R,
+    pub growth_share: R,
     /// Station of its centre of gravity from the nose tip, m.
     pub station: R,
 }
@@ -96,7 +96,7 @@ impl<R: Real> Statement<R> {
             name: "",
             group: Group::Item,
             basic: R::splat(0.0),
-            growth: R::splat(0.0),
+            growth_share: R::splat(0.0),
             station: R::splat(0.0),
         };
         Self {
@@ -106,12 +106,19 @@ impl<R: Real> Statement<R> {
     }
 
     /// Appends a line. The chain writes at most [`MAX_LINES`] of them.
-    pub fn push(&mut self, name: &'static str, group: Group, basic: R, growth: R, station: R) {
+    pub fn push(
+        &mut self,
+        name: &'static str,
+        group: Group,
+        basic: R,
+        growth_share: R,
+        station: R,
+    ) {
         self.lines[self.count] = Line {
             name,
             group,
             basic,
-            growth,
+            growth_share,
             station,
         };
         self.count += 1;
@@ -135,12 +142,12 @@ impl<R: Real> Statement<R> {
 
     /// Growth allowance, kg: the sum over lines.
     pub fn growth(&self) -> R {
-        self.sum(|line| line.basic * line.growth)
+        self.sum(|line| line.basic * line.growth_share)
     }
 
     /// First moment of the predicted mass, kg m from the nose tip.
     pub fn moment(&self) -> R {
-        self.sum(|line| line.basic * (line.growth + 1.0) * line.station)
+        self.sum(|line| line.basic * (line.growth_share + 1.0) * line.station)
     }
 }
 

@@ -94,7 +94,7 @@ def test_a_table_of_results_is_on_one_page(printed, reports):
         for path, value in reports[1][file].results.items():
             row = f"{label(path)}{shown(path, value)}".replace(" ", "")
             rows.setdefault(path.partition(".")[0], []).append(row)
-        for group in ("pressures", "tank", "airframe", "drag", "thrust", "ascent", "loads"):
+        for group in ("pressures", "tank", "airframe", "drag", "thrust", "ascent", "flight_loads"):
             if group in rows:
                 together = [
                     page

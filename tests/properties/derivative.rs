@@ -63,7 +63,7 @@ fn derivatives_agree_with_differences() {
         ("drag.base_multiplier", "ascent.max_mach"),
         ("rail.elevation", "ascent.apogee"),
         ("rail.elevation", "ascent.downrange"),
-        ("motor.thrust", "loads.thrust_compression"),
+        ("motor.thrust", "flight_loads.thrust_compression"),
         ("site.altitude", "ascent.apogee"),
     ] {
         agree(&stage, input, result);

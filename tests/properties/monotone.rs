@@ -136,7 +136,7 @@ fn mass_lines_add_up(stage: &Stage) {
     approx::assert_relative_eq!(sum(at_ignition), load.propellant, max_relative = 1e-12);
     approx::assert_relative_eq!(sum(at_burnout), load.residual, max_relative = 1e-12);
     let moment = |lines: &[MassLine]| {
-        let of = |row: &MassLine| row.line.basic * (row.line.growth + 1.0) * row.line.station;
+        let of = |row: &MassLine| row.line.basic * (row.line.growth_share + 1.0) * row.line.station;
         lines.iter().map(of).sum::<f64>()
     };
     for (lines, total, centre) in [

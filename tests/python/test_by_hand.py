@@ -193,7 +193,7 @@ def test_burst_margin_in_hoop_direction(given, printed, tank, meop):
     balanced = hoop - across / along * axial
     if balanced > 0.0:
         pressure = min(pressure, rest / balanced)
-    required = 3.0 * (meop + printed.loads.acceleration_head)
+    required = 3.0 * (meop + printed.flight_loads.acceleration_head)
     assert pressure / required - 1.0 == pytest.approx(printed.margins.hoop_burst, rel=1e-9)
 
 
@@ -211,7 +211,7 @@ def test_acceleration_head(given, printed, tank):
     filled += nitrous_oxide.vapour_density(given.propellant_fill_temperature) * (inside - column)
     soaked = printed.load.oxidiser / given.tank_volume * inside
     head = max(filled, soaked) * printed.ascent.max_axial_acceleration
-    assert head == pytest.approx(printed.loads.acceleration_head, rel=1e-12)
+    assert head == pytest.approx(printed.flight_loads.acceleration_head, rel=1e-12)
 
 
 def test_mass_without_propellant(given, stage, printed, body):

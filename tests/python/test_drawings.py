@@ -84,7 +84,7 @@ def test_dimensions_of_the_tank_are_the_results(designs):
         assert f"\u2300{results.tank_outer_diameter * 1e3:.1f}" in written, name
         assert f"liner: {results.liner_wall * 1e3:.2f}" in written, name
         plies = [float(text.rpartition(" ")[2]) for text in written if " ply, " in text]
-        wrap = assessment.results.get("geometry.wrap_thickness", 0.0)
+        wrap = assessment.results.get("geometry.overwrap_thickness", 0.0)
         assert sum(plies) == pytest.approx(wrap * 1e3, abs=0.006 * max(len(plies), 1)), name
 
 

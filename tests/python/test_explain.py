@@ -266,7 +266,7 @@ def test_an_ascent_names_its_equations_what_enters_and_where_it_is_taken(stage, 
 
 def test_the_mass_ahead_of_the_tanks_aft_end_is_that_of_its_lines(stage):
     assessment = stage.assess()
-    page = assessment.explain("loads.thrust_compression")
+    page = assessment.explain("flight_loads.thrust_compression")
     (ahead,) = [term for term in page.terms if term.symbol == "mass_ahead"]
     motor = assessment.layout.vehicle.sections[-1]
     assert motor.name == "motor"

@@ -60,7 +60,7 @@ impl<R: Real> PropellantLines<R> {
             name,
             group: Group::Propellant,
             basic,
-            growth: zero,
+            growth_share: zero,
             station,
         };
         Self {

@@ -7,17 +7,17 @@
 //!   (the tables of all inputs and results);
 //! - the walk itself: `walk`;
 //! - its steps, where the rooms need more than a call: `charge` (load, pressures), `vehicle` with
-//!   `mass_lines` (body, mass statement, fins), `loads` (what the flight brings to the tank),
+//!   `mass_lines` (body, mass statement, fins), `flight_loads` (what the flight brings to the tank),
 //!   `results` (what the rooms hand over, laid out).
 //!
 //! Not in it yet: the tank's state over the burn will stand beside `charge`; its load history beside
-//! `loads`, where bending comes too.
+//! `flight_loads`, where bending comes too.
 
 pub(super) mod charge;
 pub(super) mod digested;
 pub(super) mod fault;
+pub(super) mod flight_loads;
 pub(super) mod form;
-pub(super) mod loads;
 pub(super) mod mass_lines;
 pub(super) mod outcome;
 pub(super) mod point;

@@ -28,7 +28,7 @@ slots! {
         /// Closed-form estimate of the ascent, to stand beside it.
         estimate: Estimate<R>,
         /// Loads on the tank in flight.
-        loads: FlightLoads<R>,
+        flight_loads: FlightLoads<R>,
         /// Margins of safety.
         margins: Margins<R>,
         /// Why a design has no results, if it has none.
@@ -99,7 +99,7 @@ slots! {
         /// Least wall of the liner that the tolerance leaves.
         liner_minimum_wall: Length, Tank;
         /// Laminate thickness of all plies.
-        wrap_thickness: Length, Overwrap;
+        overwrap_thickness: Length, Overwrap;
         /// Inside volume of the tank.
         tank_volume: Volume, Tank;
         /// Overall length of the tank.

@@ -28,7 +28,7 @@ pub(super) fn tank_results<R: Real>(
         liner_inner_diameter: size.inner_diameter,
         liner_wall: size.wall,
         liner_minimum_wall: size.minimum_wall,
-        wrap_thickness: size.wrap,
+        overwrap_thickness: size.wrap,
         tank_volume: size.volume,
         tank_length: size.length,
         cylinder_length: size.cylinder_length,

@@ -2,8 +2,8 @@
 
 use super::charge::{fill, pressures, stated_load};
 use super::fault::{Fault, Status};
+use super::flight_loads::{flight_loads, mass_ahead};
 use super::form::{AtmosphereModel, Form, Shell};
-use super::loads::{flight_loads, mass_ahead};
 use super::outcome::{Load, MassResult, Outcome, Pressures, ThrustResult};
 use super::point::Point;
 use super::results::{
@@ -27,7 +27,8 @@ const LIGHTEST: f64 = 1e-3;
 /// Evaluates a stage: every scalar result and a status, without allocating.
 ///
 /// The rooms are called in the order of the data: dimensions of the tank, load, pressures, body and
-/// mass, thrust, drag, ascent, loads in flight, margins. A design with a fault has a status and no results: its entries are NaN.
+/// mass, thrust, drag, ascent, loads in flight, margins. A design with a fault has a status and no
+/// results: its entries are NaN.
 pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
     let outcome = evaluate(form, point).outcome;
     let faulty = outcome.status.code.above(0.0);
@@ -155,7 +156,7 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
     .fold(lift_off.is_finite(), |all, value| all & value.is_finite());
     status.flag(!finite, Fault::NotFinite, R::splat(0.0));
 
-    let (geometry, tank, loads, margins) = match (&form.tank, &size) {
+    let (geometry, tank, flight_loads, margins) = match (&form.tank, &size) {
         (Some(side), Some(size)) => {
             let loads = flight_loads(form, side, point, size, &load, &pressures, &trajectory);
             let (geometry, tank) = tank_results(side, point, size, &vehicle);
@@ -188,7 +189,7 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
         },
         ascent: ascent_results(&trajectory),
         estimate: estimate_results(&flight),
-        loads,
+        flight_loads,
         margins,
         status,
     };

@@ -13,8 +13,8 @@ impl Sheet<'_> {
         if form.plies == 0 {
             return "";
         }
-        self.result("wrap_thickness", "geometry.wrap_thickness");
-        " + 2 * wrap_thickness"
+        self.result("overwrap_thickness", "geometry.overwrap_thickness");
+        " + 2 * overwrap_thickness"
     }
 
     /// Depth and volume of a closure inside; gives their symbols.
@@ -163,7 +163,7 @@ fn across(sheet: &mut Sheet<'_>, form: &TankForm, leaf: &str) {
                 "strength is judged by the least wall that the tolerance leaves",
             );
         }
-        "wrap_thickness" => {
+        "overwrap_thickness" => {
             sheet.input(
                 "fibre_volume_fraction",
                 "tank.overwrap.fibre_volume_fraction",

@@ -131,7 +131,7 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
         "geometry" if leaf.starts_with("fin_") => STABILITY,
         "ascent" => ASCENT,
         "estimate" => ESTIMATE,
-        "loads" => LOADS,
+        "flight_loads" => LOADS,
         _ => EXACT,
     }
 }

@@ -150,7 +150,7 @@ fn at_proof(sheet: &mut Sheet<'_>, form: &TankForm, at_bore: bool) -> String {
 /// Pressure around the aft end and axial line load in flight, with the factor on yield.
 fn flight_pressure(sheet: &mut Sheet<'_>) -> (f64, f64) {
     let meop = sheet.result("meop", "pressures.meop");
-    sheet.result("head", "loads.acceleration_head");
+    sheet.result("head", "flight_loads.acceleration_head");
     sheet.input("proof_factor", "rule_set.proof_factor");
     let pressure = sheet.step(
         "flight_pressure",
@@ -173,7 +173,7 @@ fn flight_pressure(sheet: &mut Sheet<'_>) -> (f64, f64) {
 /// Equivalent stresses in flight, with and without the compression by thrust.
 fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
     let (pressure, pull) = flight_pressure(sheet);
-    sheet.result("compression", "loads.thrust_compression");
+    sheet.result("compression", "flight_loads.thrust_compression");
     sheet.step(
         "relief",
         "compression * proof_factor / (2 * pi * mean_radius)",
@@ -201,7 +201,7 @@ fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
 /// Burst factor x (MEOP + liquid head), which the aft end and the cylinder around it must hold.
 fn burst_aft(sheet: &mut Sheet<'_>) -> f64 {
     sheet.result("burst", "pressures.burst");
-    sheet.result("head", "loads.acceleration_head");
+    sheet.result("head", "flight_loads.acceleration_head");
     sheet.input("burst_factor", "rule_set.burst_factor");
     sheet.step(
         "burst_aft",

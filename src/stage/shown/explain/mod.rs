@@ -12,11 +12,11 @@ mod burst;
 mod closures;
 mod drag;
 mod estimate;
+mod flight_loads;
 mod formula;
 mod geometry;
 mod known_error;
 mod load;
-mod loads;
 mod margins;
 mod mass;
 mod masses;
@@ -299,7 +299,7 @@ fn write(sheet: &mut Sheet<'_>) -> Option<(String, String)> {
         "thrust" => thrust::write(sheet, leaf),
         "ascent" => return Some(ascent::write(sheet, leaf)),
         "estimate" => estimate::write(sheet, leaf),
-        "loads" => return loads::write(sheet, leaf),
+        "flight_loads" => return flight_loads::write(sheet, leaf),
         "margins" => margins::write(sheet, leaf),
         _ => {}
     }

@@ -14,16 +14,16 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) -> Option<(String, String
         "acceleration_head" => acceleration_head(sheet),
         "aft_pressure" => {
             sheet.result("meop", "pressures.meop");
-            sheet.result("head", "loads.acceleration_head");
+            sheet.result("head", "flight_loads.acceleration_head");
             sheet.end("meop + head", DEFINITION);
         }
         "proof_with_head" => {
-            sheet.result("aft_pressure", "loads.aft_pressure");
+            sheet.result("aft_pressure", "flight_loads.aft_pressure");
             sheet.input("proof_factor", "rule_set.proof_factor");
             sheet.end("proof_factor * aft_pressure", DEFINITION);
         }
         "slack_pressure" => {
-            sheet.result("compression", "loads.thrust_compression");
+            sheet.result("compression", "flight_loads.thrust_compression");
             sheet.result("inner_diameter", "geometry.liner_inner_diameter");
             sheet.end(
                 "compression / (pi / 4 * inner_diameter ** 2)",
@@ -75,7 +75,7 @@ fn liquid_column(sheet: &mut Sheet<'_>) {
 fn acceleration_head(sheet: &mut Sheet<'_>) {
     sheet.inside();
     sheet.saturated();
-    sheet.result("liquid_column", "loads.liquid_column");
+    sheet.result("liquid_column", "flight_loads.liquid_column");
     sheet.result("fill_density", "load.fill_density");
     sheet.result("acceleration", "ascent.max_axial_acceleration");
     let per_area = super::Unit::Si("kg/m2");

@@ -84,6 +84,6 @@ pub(super) fn mass_ahead<R: Real>(vehicle: &Vehicle<R>, added: R) -> R {
     let ahead = |mass: R, station: R| mass.select(zero, station.lt(body.motor_station));
     let lines = vehicle.statement.lines().iter();
     lines.fold(ahead(added, vehicle.centre_of_gravity), |sum, line| {
-        sum + ahead(line.basic * (line.growth + 1.0), line.station)
+        sum + ahead(line.basic * (line.growth_share + 1.0), line.station)
     })
 }

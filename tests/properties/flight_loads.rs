@@ -29,7 +29,11 @@ fn column_between_flat_ends() {
         )
         .outcome();
         let expected = flat.geometry.cylinder_length * (1.0 - ullage);
-        approx::assert_relative_eq!(flat.loads.liquid_column, expected, max_relative = 1e-12);
+        approx::assert_relative_eq!(
+            flat.flight_loads.liquid_column,
+            expected,
+            max_relative = 1e-12
+        );
     }
 }
 
@@ -38,13 +42,17 @@ fn column_between_flat_ends() {
 fn column_between_hemispheres() {
     let slim = outcome(&[]);
     let radius = slim.geometry.liner_inner_diameter / 2.0;
-    let below = PI * radius * radius * (slim.loads.liquid_column - radius)
+    let below = PI * radius * radius * (slim.flight_loads.liquid_column - radius)
         + 2.0 / 3.0 * PI * radius.powi(3);
     let liquid = slim.geometry.tank_volume * (1.0 - slim.load.ullage);
     approx::assert_relative_eq!(below, liquid, max_relative = 1e-12);
     let full = outcome(&[("propellant.ullage", json!(0.001))]);
     let inside = full.geometry.cylinder_length + 2.0 * radius;
-    approx::assert_relative_eq!(full.loads.liquid_column, inside, max_relative = 1e-12);
+    approx::assert_relative_eq!(
+        full.flight_loads.liquid_column,
+        inside,
+        max_relative = 1e-12
+    );
 }
 
 /// Between flat ends the contents weigh on the aft end with all their mass, whatever the ullage.
@@ -62,7 +70,11 @@ fn head_between_flat_ends_is_mass_times_acceleration_over_bore() {
         .outcome();
         let bore = PI / 4.0 * flat.geometry.liner_inner_diameter.powi(2);
         let head = flat.load.oxidiser * flat.ascent.max_axial_acceleration / bore;
-        approx::assert_relative_eq!(flat.loads.acceleration_head, head, max_relative = 1e-9);
+        approx::assert_relative_eq!(
+            flat.flight_loads.acceleration_head,
+            head,
+            max_relative = 1e-9
+        );
     }
 }
 
@@ -80,14 +92,18 @@ fn head_between_domes() {
             slim.load.vapour / share,
             (slim.load.oxidiser - slim.load.vapour) / (slim.geometry.tank_volume - share),
         );
-        let column = slim.loads.liquid_column;
+        let column = slim.flight_loads.liquid_column;
         let filled = (liquid * column + vapour * (inside - column)) * acceleration;
-        let head = slim.loads.acceleration_head;
+        let head = slim.flight_loads.acceleration_head;
         approx::assert_relative_eq!(head, full.max(filled), max_relative = 1e-9);
         let aft = slim.pressures.meop + head;
-        approx::assert_relative_eq!(slim.loads.aft_pressure, aft, max_relative = 1e-12);
+        approx::assert_relative_eq!(slim.flight_loads.aft_pressure, aft, max_relative = 1e-12);
         let proof = aft * slim.pressures.proof / slim.pressures.meop;
-        approx::assert_relative_eq!(slim.loads.proof_with_head, proof, max_relative = 1e-12);
+        approx::assert_relative_eq!(
+            slim.flight_loads.proof_with_head,
+            proof,
+            max_relative = 1e-12
+        );
     }
 }
 
@@ -109,10 +125,14 @@ fn force_in_the_wall_without_drag() {
     let lines = assessment.mass_lines.iter().map(|row| row.line);
     let ahead: f64 = lines
         .filter(|line| line.station < motor)
-        .map(|line| line.basic * (line.growth + 1.0))
+        .map(|line| line.basic * (line.growth_share + 1.0))
         .sum();
     let force = ahead * outcome.ascent.max_axial_acceleration;
-    approx::assert_relative_eq!(outcome.loads.thrust_compression, force, max_relative = 1e-9);
+    approx::assert_relative_eq!(
+        outcome.flight_loads.thrust_compression,
+        force,
+        max_relative = 1e-9
+    );
 }
 
 /// The margins see the force: a bare liner yields sooner for it, and the chain's margin is the one with it.
@@ -127,7 +147,7 @@ fn the_flight_margin_of_a_bare_liner_counts_the_thrust() {
             proof: outcome.pressures.proof,
             burst: outcome.pressures.burst,
             meop: outcome.pressures.meop,
-            head: outcome.loads.acceleration_head,
+            head: outcome.flight_loads.acceleration_head,
             compression,
             yield_factor: point.rule_set.proof_factor,
             burst_factor: point.rule_set.burst_factor,
@@ -135,7 +155,7 @@ fn the_flight_margin_of_a_bare_liner_counts_the_thrust() {
         margins(&side.tank, &point.tank, &size, &loads).liner_yield_flight
     };
     let flown = outcome.margins.liner_yield_flight;
-    assert_eq!(flown, with(outcome.loads.thrust_compression));
+    assert_eq!(flown, with(outcome.flight_loads.thrust_compression));
     assert!(flown < with(0.0));
 }
 
@@ -158,12 +178,12 @@ fn the_residual_oxidiser_sits_in_the_middle_of_the_tank() {
 /// of it.
 #[test]
 fn added_mass_is_pushed_too() {
-    let plain = outcome(&[]).loads.thrust_compression;
+    let plain = outcome(&[]).flight_loads.thrust_compression;
     let added = outcome(&[("mass.added", json!("5 kg"))])
-        .loads
+        .flight_loads
         .thrust_compression;
     let payload = outcome(&[("mass.item[0].mass", json!("9 kg"))])
-        .loads
+        .flight_loads
         .thrust_compression;
     assert!(added > plain + 50.0);
     approx::assert_relative_eq!(added, payload, max_relative = 1e-3);
@@ -175,19 +195,19 @@ fn added_mass_is_pushed_too() {
 fn thrust_through_the_wall() {
     let slim = outcome(&[]);
     let vacuum = slim.thrust.mean + 101_325.0 * example("petrel_slim.toml").point().motor.exit_area;
-    assert!(slim.loads.thrust_compression > 0.5 * slim.thrust.mean);
-    assert!(slim.loads.thrust_compression < vacuum);
+    assert!(slim.flight_loads.thrust_compression > 0.5 * slim.thrust.mean);
+    assert!(slim.flight_loads.thrust_compression < vacuum);
     let bore = PI / 4.0 * slim.geometry.liner_inner_diameter.powi(2);
     approx::assert_relative_eq!(
-        slim.loads.slack_pressure * bore,
-        slim.loads.thrust_compression,
+        slim.flight_loads.slack_pressure * bore,
+        slim.flight_loads.thrust_compression,
         max_relative = 1e-12
     );
     let skinned = outcome(&[
         ("follow.skin", json!("skin_over_tank")),
         ("skin.gap", json!("2 mm")),
     ]);
-    assert_eq!(skinned.loads.thrust_compression, 0.0);
+    assert_eq!(skinned.flight_loads.thrust_compression, 0.0);
 }
 
 /// A harder push lowers the margins that see the flight, and no other.
