@@ -66,10 +66,10 @@ fn code(path: &Path) -> String {
     let text = std::fs::read_to_string(path).expect("a source");
     let text = text.split("#[cfg(test)]\nmod ").next().unwrap_or_default();
     let lines = text.lines();
-    lines
+    let lines: Vec<&str> = lines
         .filter(|line| !line.trim_start().starts_with("//"))
-        .map(|line| format!("{line}\n"))
-        .collect()
+        .collect();
+    lines.join("\n")
 }
 
 /// The room that a path below `src` or below the crate belongs to: the longest one known.
