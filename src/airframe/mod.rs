@@ -6,7 +6,7 @@
 //! - the body: `nose`, `body`, `outline` for drawings;
 //! - fins and stability: `fins`, `stability`;
 //! - drag: `given_drag`, `friction`, `surface` and `pressure_drag`, then `drag_terms`, from which both
-//!   `drag` (columns for the ascent) and `build_up` (every term at one Mach number) take;
+//!   `drag` (columns for the ascent, over `by_mach`) and `build_up` (every term at one Mach number) take;
 //! - beside the chain: `roughness` (heights to choose from), `van_driest` (a second law of friction).
 //!
 //! Not in it yet: `bending` where dynamic pressure times angle of attack is largest, which will stand
