@@ -1,8 +1,5 @@
 //! [`Lanes`]: a block of designs evaluated side by side.
 
-// Plain loops over the lanes become vector instructions only where the compiler sees them whole.
-#![allow(clippy::inline_always)]
-
 use super::real::{Mask, Real, WHOLE};
 use std::ops::{Add, BitAnd, BitOr, Div, Mul, Neg, Not, Sub};
 use wide::f64x4;
