@@ -115,7 +115,8 @@ impl<R: Real> Flight<'_, R> {
     pub(super) fn stream_at(&self, altitude: R) -> Stream<R> {
         match &self.air {
             AirModel::Standard => atmosphere::standard_stream(altitude),
-            _ => self.air_at(altitude).into(),
+            AirModel::OffStandardDay(day) => day.stream(altitude),
+            AirModel::Exponential(_) => self.air_at(altitude).into(),
         }
     }
 

@@ -76,9 +76,7 @@ pub fn columns(geopotential: f64, layer: usize) -> [(f64, f64); 5] {
 
     let density = pressure / (GAS_CONSTANT * temperature);
     let sound_speed = (HEAT_CAPACITY_RATIO * GAS_CONSTANT * temperature).sqrt();
-    let viscosity = SUTHERLAND_FACTOR * temperature * temperature.sqrt()
-        / (temperature + SUTHERLAND_TEMPERATURE);
-    let unit_reynolds = libm::log10(density * sound_speed / viscosity);
+    let unit_reynolds = libm::log10(density * sound_speed / viscosity(temperature));
 
     // Relative changes per metre; the pressure's is the hydrostatic equation.
     let warming = gradient / temperature;
@@ -94,6 +92,11 @@ pub fn columns(geopotential: f64, layer: usize) -> [(f64, f64); 5] {
             std::f64::consts::LOG10_E * (thinning + 0.5 * warming - thickening),
         ),
     ]
+}
+
+/// Dynamic viscosity at a temperature, Pa s, by Sutherland's law (equation 51).
+pub(super) fn viscosity(temperature: f64) -> f64 {
+    SUTHERLAND_FACTOR * temperature * temperature.sqrt() / (temperature + SUTHERLAND_TEMPERATURE)
 }
 
 /// Temperature and pressure after a climb within one layer.

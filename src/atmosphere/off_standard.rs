@@ -4,9 +4,11 @@ use super::exact::{
     self, GAS_CONSTANT, HEAT_CAPACITY_RATIO, HIGHEST_ALTITUDE, HIGHEST_GEOPOTENTIAL, LAYERS,
     LOWEST_ALTITUDE, SEA_LEVEL_TEMPERATURE, SUTHERLAND_FACTOR, SUTHERLAND_TEMPERATURE,
 };
-use super::{Air, EARTH_RADIUS, STANDARD_GRAVITY};
+use super::{Air, EARTH_RADIUS, STANDARD_GRAVITY, Stream, table};
 use crate::numerics::Real;
 use crate::quantity::slots;
+use std::array::from_fn;
+use std::f64::consts::LOG10_E;
 
 slots! {
     /// What thermometer and barometer at the site say.
@@ -103,6 +105,9 @@ pub struct OffStandard<R> {
     offset: R,
     /// Temperature at the base of each layer, K, and natural logarithm of the pressure in Pa there.
     bases: [[R; 2]; COUNT],
+    /// What [`Self::stream`] needs of each layer: the temperature at its base; a constant, and what the
+    /// logarithm of the pressure gains per metre besides, beside that of the temperature times the exponent.
+    rows: [[R; 3]; COUNT],
 }
 
 /// A place within a layer.
@@ -123,6 +128,7 @@ impl<R: Real> OffStandard<R> {
         let mut day = Self {
             offset,
             bases: TABLES.temperatures.map(|base| [offset + base, zero]),
+            rows: [[zero; 3]; COUNT],
         };
         // First with the logarithm of the pressure counted from sea level, then moved as a whole to
         // agree with the barometer.
@@ -138,6 +144,11 @@ impl<R: Real> OffStandard<R> {
         for [_, pressure] in &mut day.bases {
             *pressure = *pressure + shift;
         }
+        day.rows = from_fn(|k| {
+            let [base, pressure] = day.bases[k];
+            let constant = pressure - base.ln() * TABLES.exponents[k];
+            [base, constant, R::splat(TABLES.falls[k]) / base]
+        });
         day
     }
 
@@ -175,6 +186,37 @@ impl<R: Real> OffStandard<R> {
         }
     }
 
+    /// What a flight takes from the air at a geometric altitude, m: that of [`Self::air`] within 2e-9,
+    /// from tables instead of logarithms and exponentials.
+    #[inline(always)]
+    pub fn stream(&self, altitude: R) -> Stream<R> {
+        let zero = R::splat(0.0);
+        let (geopotential, stretch) = reach(altitude);
+        let cell = geopotential.locate(layer);
+        let [bottom, gradient, exponent] = R::gather(cell, |k| {
+            [KNOTS[k], TABLES.gradients[k], TABLES.exponents[k]]
+        });
+        let [base, constant, fall] = R::pick(cell, |k| &self.rows[k]);
+        let rise = geopotential - bottom;
+        let temperature = base + gradient * rise;
+        let place = table::BY_TEMPERATURE.place(temperature);
+        let [per_sound_speed, thickness, per_warmth, logarithm] =
+            table::BY_TEMPERATURE.values(&place);
+        let log_pressure = constant + logarithm * exponent + rise * fall;
+        let [pressure, ..] = table::EXPONENTIAL.values(&table::EXPONENTIAL.place(log_pressure));
+        let density = pressure * per_warmth;
+        let thinning = -(gradient * GAS_CONSTANT + STANDARD_GRAVITY) * per_warmth;
+        let absent = altitude.above(HIGHEST_ALTITUDE);
+        let outside = absent | altitude.below(LOWEST_ALTITUDE);
+        Stream {
+            pressure: zero.select(pressure, absent),
+            density: zero.select(density, absent),
+            density_slope: zero.select(density * thinning * stretch.squared(), outside),
+            per_sound_speed,
+            unit_reynolds: log_pressure * LOG10_E + thickness,
+        }
+    }
+
     /// Temperature and pressure at a geopotential altitude, m.
     fn place(&self, geopotential: R) -> Place<R> {
         let cell = geopotential.locate(exact::layer);
@@ -208,6 +250,28 @@ fn reach<R: Real>(altitude: R) -> (R, R) {
     (stretch * held, stretch)
 }
 
+/// Number of the layer that holds a geopotential altitude within the atmosphere, without a search: every
+/// layer begins on a whole kilometre.
+#[inline(always)]
+fn layer(geopotential: f64) -> usize {
+    let kilometres = (geopotential * 1e-3).max(0.0) as usize;
+    usize::from(LAYER_AT_KILOMETRE[kilometres & (LAYER_AT_KILOMETRE.len() - 1)])
+}
+
+static LAYER_AT_KILOMETRE: [u8; 128] = {
+    let mut layers = [0; 128];
+    let mut kilometre = 0;
+    while kilometre < layers.len() {
+        let mut k = 0;
+        while k + 1 < COUNT && LAYERS[k + 1].0 <= kilometre as f64 * 1000.0 {
+            k += 1;
+        }
+        layers[kilometre] = k as u8;
+        kilometre += 1;
+    }
+    layers
+};
+
 /// Temperature of the standard at a geopotential altitude, m.
 fn standard_temperature<R: Real>(geopotential: R) -> R {
     let cell = geopotential.locate(exact::layer);
@@ -215,4 +279,67 @@ fn standard_temperature<R: Real>(geopotential: R) -> R {
         [KNOTS[k], TABLES.temperatures[k], TABLES.gradients[k]]
     });
     base + gradient * (geopotential - bottom)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::numerics::{Dual, Lanes};
+
+    const DAYS: [(f64, f64, f64); 4] = [
+        (0.0, 200.0, 101_325.0),
+        (0.0, 340.0, 115_000.0),
+        (1_500.0, 303.15, 84_000.0),
+        (4_000.0, 340.0, 60_000.0),
+    ];
+
+    #[test]
+    fn a_stream_from_tables_is_the_air() {
+        for (site, temperature, pressure) in DAYS {
+            let day = OffStandard::new(site, temperature, pressure);
+            for step in -120..2_300 {
+                let altitude = 39.7 * f64::from(step);
+                let (found, exact) = (day.stream(altitude), Stream::from(day.air(altitude)));
+                let close = |a: f64, b: f64| {
+                    approx::assert_relative_eq!(a, b, max_relative = 2e-9, epsilon = 1e-300);
+                };
+                close(found.pressure, exact.pressure);
+                close(found.density, exact.density);
+                close(found.density_slope, exact.density_slope);
+                close(found.per_sound_speed, exact.per_sound_speed);
+                approx::assert_relative_eq!(
+                    found.unit_reynolds,
+                    exact.unit_reynolds,
+                    epsilon = 1e-9
+                );
+            }
+        }
+    }
+
+    #[test]
+    fn its_slope_is_that_of_its_density_and_lanes_have_its_bits() {
+        let altitudes = [
+            -100.0, 1_499.0, 10_990.0, 15_000.0, 20_001.0, 60_000.0, 85_000.0, 90_000.0,
+        ];
+        let [site, temperature, pressure] = [1_500.0, 303.15, 84_000.0];
+        let lanes = OffStandard::new(
+            Lanes([site; 8]),
+            Lanes([temperature; 8]),
+            Lanes([pressure; 8]),
+        );
+        let lanes = lanes.stream(Lanes(altitudes));
+        let alone = OffStandard::new(site, temperature, pressure);
+        let dual = [site, temperature, pressure].map(<Dual<1> as Real>::splat);
+        let dual = OffStandard::new(dual[0], dual[1], dual[2]);
+        for (lane, altitude) in altitudes.into_iter().enumerate() {
+            let found = alone.stream(altitude);
+            assert_eq!(lanes.density.0[lane].to_bits(), found.density.to_bits());
+            assert_eq!(
+                lanes.unit_reynolds.0[lane].to_bits(),
+                found.unit_reynolds.to_bits()
+            );
+            let slope = dual.stream(Dual::variable(altitude, 0)).density.partials[0];
+            approx::assert_relative_eq!(slope, found.density_slope, max_relative = 1e-6);
+        }
+    }
 }
