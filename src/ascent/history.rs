@@ -87,7 +87,7 @@ impl<'a> Recorder<'a> {
     /// The sample with what it does not carry, by the same terms: thrust, drag, mass.
     fn keep(&mut self, at: &Sample<f64>, spot: Spot<f64>) {
         let flight = self.flight;
-        let air = flight.air_at(at.altitude);
+        let air = flight.stream_at(at.altitude);
         let (mass, (thrust, power)) = match spot.burning {
             Some((interval, within)) => {
                 let leg = flight.leg(interval);

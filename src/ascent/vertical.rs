@@ -50,8 +50,15 @@ pub(super) fn fly_vertical<R: Real>(
             let push = flight.push(&air, speed, leg.mass(within), Thrust::Of(&leg, within));
             [speed, push.axial - flight.gravity(altitude)]
         };
-        sample = at(begin, [sample.altitude, sample.speed]);
-        monitor.begin(&sample);
+        // Thrust has no jump, so that a design that flies goes on from the end of the interval before.
+        let starts = match interval {
+            0 => !stopped,
+            _ => begin.above(0.0),
+        };
+        if starts.any() {
+            sample = at(begin, [sample.altitude, sample.speed]).select(&sample, starts);
+            monitor.begin(&sample);
+        }
         record.begin(&sample, Spot::burning(interval, begin, step, zero));
         let mut drift = Drift::begin(
             [sample.altitude, sample.speed],
