@@ -1,6 +1,6 @@
 //! A number of the table read from a file or an object, and held to its limits.
 
-use super::field::Field;
+use super::field::{Applies, Field};
 use super::reading::{read, show, show_apart, wanted};
 use super::unit::Quantity;
 use crate::error::{Error, Result};
@@ -39,6 +39,25 @@ pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
         }
     };
     in_range(field, number)
+}
+
+/// Reads the limit of a result: a number of its quantity, without limits of its own.
+pub(crate) fn unlimited(
+    path: &str,
+    value: &Value,
+    quantity: Quantity,
+    bare_numbers: bool,
+) -> Result<f64> {
+    let field = Field {
+        path: path.to_owned(),
+        quantity,
+        lower: f64::NEG_INFINITY,
+        upper: f64::INFINITY,
+        applies: Applies::Always,
+        index: 0,
+        doc: "limit of a result.",
+    };
+    number(&field, value, bare_numbers)
 }
 
 /// A bare share that is outside the limits and would be inside them as per cent: what was meant.

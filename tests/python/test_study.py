@@ -131,6 +131,7 @@ def test_bounds_and_goal_reach_the_search(write):
         (HEAD + SEARCH + HELD, ["study.toml:12:1", "has no limit"]),
         (HEAD + SEARCH + HELD + 'at_least = "9 m"\n', ["study.toml:13:12", "is not a mass"]),
         (HEAD + SEARCH + HELD + "at_most = [9]\n", ["study.toml:13:11", "is not a mass"]),
+        (HEAD + SEARCH + HELD + "at_least = 7\n", ["study.toml:13:12", "7 has no unit", '"7 kg"']),
         (
             HEAD + SEARCH + HELD + 'at_least = "9 kg"\nat_most = "8 kg"\n',
             ["study.toml:12:1", "at_least above at_most"],

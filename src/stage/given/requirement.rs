@@ -6,7 +6,7 @@ use crate::document::{At, Document, Findings};
 use crate::error::{Error, LISTED_RESULTS, Result, spaced};
 use crate::likeness::{asked, near_names, near_paths};
 use crate::problem::cut;
-use crate::quantity::{self, Applies, Choice, Field, Quantity, choice, show_apart};
+use crate::quantity::{Choice, Field, Quantity, choice, show_apart, unlimited};
 use crate::stage::chain::form::Form;
 use crate::stage::chain::schema::{INPUTS, RESULTS};
 use serde_json::Value;
@@ -151,7 +151,7 @@ impl Reader<'_> {
         // What no value can be made of has been noted with the document.
         let given = |value: &&Value| !value.is_null() || self.document.bare_numbers;
         let value = self.leaves.get(&path).filter(given)?;
-        let number = number(&path, value, quantity, self.document.bare_numbers);
+        let number = unlimited(&path, value, quantity, self.document.bare_numbers);
         self.findings.take(self.document, At::Value(&path), number)
     }
 
@@ -268,17 +268,4 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
         return Err(unreadable(path, problem));
     }
     Ok(*quantity)
-}
-
-fn number(path: &str, value: &Value, quantity: Quantity, bare_numbers: bool) -> Result<f64> {
-    let field = Field {
-        path: path.to_owned(),
-        quantity,
-        lower: f64::NEG_INFINITY,
-        upper: f64::INFINITY,
-        applies: Applies::Always,
-        index: 0,
-        doc: "limit of a requirement.",
-    };
-    quantity::number(&field, value, bare_numbers)
 }

@@ -2,7 +2,7 @@
 
 use super::problem::Constraint;
 use crate::error::{Error, Result};
-use crate::quantity::{Quantity, read, show, wanted};
+use crate::quantity::{Quantity, show, unlimited};
 use crate::stage::{INPUTS, RESULTS, Stage};
 use serde_json::Value;
 
@@ -90,7 +90,7 @@ pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Resul
     };
     if let Some(constraints) = constraints {
         for constraint in constraints {
-            let (least, most) = sides(constraint)?;
+            let (least, most) = sides(constraint, true)?;
             take(&constraint.path, least, most)?;
         }
     } else {
@@ -112,11 +112,12 @@ pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Resul
     Ok(all)
 }
 
-/// Reads both sides of a constraint.
-fn sides(constraint: &Constraint) -> Result<(Option<f64>, Option<f64>)> {
+/// Reads both sides of a constraint; `bare_numbers` count as SI.
+fn sides(constraint: &Constraint, bare_numbers: bool) -> Result<(Option<f64>, Option<f64>)> {
     let Constraint { path, .. } = constraint;
     let limit = |value: &Option<Value>| -> Result<Option<f64>> {
-        value.as_ref().map(|value| limit(path, value)).transpose()
+        let read = |value| unlimited(path, value, quantity_of(path)?, bare_numbers);
+        value.as_ref().map(read).transpose()
     };
     match (limit(&constraint.at_least)?, limit(&constraint.at_most)?) {
         (None, None) => Err(Error::Inconsistent(format!(
@@ -129,34 +130,17 @@ fn sides(constraint: &Constraint) -> Result<(Option<f64>, Option<f64>)> {
     }
 }
 
-/// Refuses a constraint that no stage could be held to.
+/// Refuses a constraint of a file that no stage could be held to.
 pub(in crate::study) fn check(constraint: &Constraint) -> Result<()> {
-    sides(constraint).map(|_| ())
+    sides(constraint, false).map(|_| ())
 }
 
-/// Reads a limit of a result.
-fn limit(path: &str, value: &Value) -> Result<f64> {
-    let quantity = if path == MARGINS {
-        Quantity::Ratio
-    } else {
-        RESULTS.fields[result_slot(path)?].quantity
-    };
-    let unreadable = |problem: String| Error::Unreadable {
-        path: path.to_owned(),
-        problem,
-    };
-    match value {
-        Value::String(text) => read(text, quantity).map_err(unreadable),
-        Value::Number(number) => {
-            let number = number.as_f64().filter(|number| number.is_finite());
-            number.ok_or_else(|| unreadable(format!("{value} is not a finite number")))
-        }
-        other => Err(unreadable(format!(
-            "{other} is not {}; write {}",
-            quantity.with_article(),
-            wanted(quantity)
-        ))),
+/// Kind of number that a result, or every margin, is.
+fn quantity_of(path: &str) -> Result<Quantity> {
+    if path == MARGINS {
+        return Ok(Quantity::Ratio);
     }
+    Ok(RESULTS.fields[result_slot(path)?].quantity)
 }
 
 /// The results a path stands for, all of which this stage must have.
@@ -204,4 +188,26 @@ pub(in crate::study) fn result_slot(path: &str) -> Result<usize> {
         )));
     }
     RESULTS.find(path, "result")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use serde_json::json;
+
+    #[test]
+    fn a_limit_in_a_study_file_needs_its_unit_as_one_in_a_stage_file_does() {
+        let held = |path: &str, at_least: Value| {
+            check(&Constraint {
+                path: path.to_owned(),
+                at_least: Some(at_least),
+                at_most: None,
+            })
+        };
+        let refused = held("tank.mass", json!(7)).expect_err("a number without a unit");
+        let told = "tank.mass: 7 has no unit; write it in quotes with one, such as \"7 kg\"";
+        assert_eq!(refused.to_string(), told);
+        assert_eq!(held("tank.mass", json!("7 kg")), Ok(()));
+        assert_eq!(held("margins", json!(0)), Ok(()));
+    }
 }
