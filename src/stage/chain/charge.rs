@@ -3,7 +3,7 @@
 use super::form::{LoadRule, PressureBasis, TankSide};
 use super::outcome::{Load, Pressures};
 use super::point::{Point, Propellant};
-use crate::fluid::nitrous_oxide;
+use crate::fluid::nitrous_oxide::{self, Saturation};
 use crate::numerics::Real;
 use crate::quantity::Slots;
 
@@ -17,6 +17,12 @@ pub(super) fn stated_load<R: Real>(propellant: &Propellant<R>) -> Load<R> {
     }
 }
 
+/// Mean density of a tank that holds liquid with saturated vapour above it, kg/m3.
+pub(in crate::stage) fn filled_density<R: Real>(saturated: &Saturation<R>, ullage: R) -> R {
+    let (liquid, vapour) = (saturated.liquid_density, saturated.vapour_density);
+    liquid + (vapour - liquid) * ullage
+}
+
 /// Oxidiser and fuel on board: liquid and saturated vapour share the tank at the fill temperature,
 /// `m = V ((1 - u) rho_liquid + u rho_vapour)`.
 pub(super) fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume: R) -> Load<R> {
@@ -24,7 +30,7 @@ pub(super) fn fill<R: Real>(side: &TankSide, propellant: &Propellant<R>, volume:
     let (liquid, vapour) = (saturated.liquid_density, saturated.vapour_density);
     let (oxidiser, ullage) = match side.load {
         LoadRule::Ullage => {
-            let density = liquid + (vapour - liquid) * propellant.ullage;
+            let density = filled_density(&saturated, propellant.ullage);
             (volume * density, propellant.ullage)
         }
         LoadRule::Mass => {

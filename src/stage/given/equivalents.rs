@@ -10,6 +10,7 @@ use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::motor::ThrustRule;
 use crate::quantity::Choice;
+use crate::stage::chain::charge::filled_density;
 use crate::stage::chain::schema::INPUTS;
 use crate::vessel::DiameterPair;
 
@@ -204,10 +205,7 @@ fn volume_from_load(stage: &mut Stage) -> Result<()> {
         return Ok(());
     }
     let saturated = nitrous_oxide::saturation(stage.slots[temperature]);
-    let vapour_share = stage.slots[ullage];
-    let density =
-        saturated.liquid_density * (1.0 - vapour_share) + saturated.vapour_density * vapour_share;
-    stage.slots[volume] = stage.slots[mass] / density;
+    stage.slots[volume] = stage.slots[mass] / filled_density(&saturated, stage.slots[ullage]);
     stage.origins[volume] = Origin::Given;
     stage.origins[mass] = Origin::Absent;
     Ok(())
