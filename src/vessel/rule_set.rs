@@ -72,6 +72,11 @@ const TEXTS: &[Text] = &[
 pub static PUBLISHED: LazyLock<Vec<Published>> =
     LazyLock::new(|| published(ON_RECORD, &mut Findings::default()));
 
+/// The published rule set of a name.
+pub fn named(name: &str) -> Option<&'static Published> {
+    PUBLISHED.iter().find(|known| known.name == name)
+}
+
 /// The rows of a table of rule sets; one that lacks a factor or word is none.
 fn published(text: &str, findings: &mut Findings) -> Vec<Published> {
     let kind = Kind {

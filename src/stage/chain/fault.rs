@@ -1,5 +1,6 @@
 //! Why a design has no results.
 
+use crate::error::{Error, Result};
 use crate::numerics::Real;
 use crate::quantity::slots;
 
@@ -27,6 +28,16 @@ impl<R: Real> Status<R> {
         let fresh = mask & !self.code.above(0.0);
         self.code = R::splat(f64::from(fault as u8)).select(self.code, fresh);
         self.value = value.select(self.value, fresh);
+    }
+}
+
+impl Status<f64> {
+    /// That the design has no fault, or an error that says what to change.
+    pub fn refuse_fault(&self) -> Result<()> {
+        match Fault::from_code(self.code) {
+            Some(fault) => Err(Error::Infeasible(fault.sentence(self.value))),
+            None => Ok(()),
+        }
     }
 }
 

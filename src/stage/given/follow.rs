@@ -2,8 +2,7 @@
 
 use super::choices;
 use crate::airframe::bay_equivalents;
-use crate::error::{Error, Result};
-use crate::stage::chain::fault::Fault;
+use crate::error::Result;
 use crate::stage::chain::form::Form;
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS, point};
 use crate::stage::chain::{Settled, settle};
@@ -133,9 +132,7 @@ pub(super) fn follows(form: &Form, path: &str) -> Option<String> {
 pub(super) fn refresh(form: &Form, slots: &mut [f64; INPUT_COUNT]) -> Result<()> {
     let given = point(slots);
     let settled = settle(form, &given);
-    if let Some(fault) = Fault::from_code(settled.status.code) {
-        return Err(Error::Infeasible(fault.sentence(settled.status.value)));
-    }
+    settled.status.refuse_fault()?;
     for (path, value) in equivalents(form, &given, &settled) {
         if follows(form, path).is_some()
             && let Some(slot) = INPUTS.slot(path)

@@ -8,7 +8,7 @@ use crate::error::{Error, Result};
 use crate::material::{Catalogue, Row, find};
 use crate::stage::chain::schema::INPUTS;
 use crate::vessel::DiameterPair;
-use crate::vessel::rule_set::PUBLISHED;
+use crate::vessel::rule_set::{self, PUBLISHED};
 use std::sync::Arc;
 
 /// A row that a stage names.
@@ -241,26 +241,20 @@ impl Stage {
             .iter()
             .filter_map(|path| INPUTS.slot(path))
             .any(|slot| self.origins[slot] == Origin::Given);
-        let published = PUBLISHED
-            .iter()
-            .any(|known| known.name == self.labels.rule_set.0);
-        if own && published {
+        if own && rule_set::named(&self.labels.rule_set.0).is_some() {
             let name = format!("stated factors in place of \"{}\"", self.labels.rule_set.0);
             self.labels.rule_set = (name, String::new());
         }
     }
 
     pub(super) fn take_rule_set(&mut self, name: &str) -> Result<()> {
-        let rule_set = PUBLISHED
-            .iter()
-            .find(|known| known.name == name)
-            .ok_or_else(|| Error::NotOnRecord {
-                path: "rule_set.name".to_owned(),
-                kind: "rule set",
-                given: name.to_owned(),
-                known: PUBLISHED.iter().map(|known| known.name.clone()).collect(),
-                instead: "leave the name out and state proof_factor, burst_factor and their source",
-            })?;
+        let rule_set = rule_set::named(name).ok_or_else(|| Error::NotOnRecord {
+            path: "rule_set.name".to_owned(),
+            kind: "rule set",
+            given: name.to_owned(),
+            known: PUBLISHED.iter().map(|known| known.name.clone()).collect(),
+            instead: "leave the name out and state proof_factor, burst_factor and their source",
+        })?;
         for (path, value) in [
             ("rule_set.proof_factor", rule_set.proof_factor),
             ("rule_set.burst_factor", rule_set.burst_factor),

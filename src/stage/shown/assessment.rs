@@ -2,17 +2,16 @@
 
 use super::cautions::cautions;
 use super::matrix::Judgement;
-use crate::error::{Error, Result};
+use crate::error::Result;
 use crate::mass::{Group, Line};
 use crate::quantity::Choice;
-use crate::stage::chain::fault::Fault;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::point::Point;
 use crate::stage::chain::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::stage::chain::{Evaluation, evaluate};
 use crate::stage::given::choices::CHOICES;
 use crate::stage::given::{Origin, Stage};
-use crate::vessel::rule_set::PUBLISHED;
+use crate::vessel::rule_set;
 use serde_json::{Map, Value, json};
 
 /// What an assessment does not show; it stands in every report.
@@ -132,12 +131,8 @@ impl Stage {
     /// The design evaluated, or what is wrong with it and what to change.
     pub(super) fn sound(&self, point: &Point<f64>) -> Result<Evaluation<f64>> {
         let found = evaluate(self.form(), point);
-        match Fault::from_code(found.outcome.status.code) {
-            Some(fault) => Err(Error::Infeasible(
-                fault.sentence(found.outcome.status.value),
-            )),
-            None => Ok(found),
-        }
+        found.outcome.status.refuse_fault()?;
+        Ok(found)
     }
 
     /// The assessment as JSON, without what is looked at more rarely: [`Stage::inputs_json`],
@@ -198,11 +193,10 @@ impl Stage {
             "frontal_governed_by": assessment.frontal_governed_by,
             "rule_set": tank.map(|_| {
                 let (name, source) = &labels.rule_set;
-                let published = PUBLISHED.iter().find(|known| known.name == *name);
                 json!({
                     "name": name,
                     "source": source,
-                    "scope": published.map(|known| &known.scope),
+                    "scope": rule_set::named(name).map(|known| &known.scope),
                 })
             }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),

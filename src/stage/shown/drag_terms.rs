@@ -2,7 +2,6 @@
 
 use crate::airframe::DragTerms;
 use crate::error::{Error, Result};
-use crate::stage::chain::fault::Fault;
 use crate::stage::chain::{drag_terms, settle};
 use crate::stage::given::Stage;
 
@@ -21,9 +20,7 @@ impl Stage {
         };
         let point = self.point();
         let settled = settle(self.form(), &point);
-        match Fault::from_code(settled.status.code) {
-            Some(fault) => Err(Error::Infeasible(fault.sentence(settled.status.value))),
-            None => Ok(drag_terms(body, &point, &settled.vehicle)),
-        }
+        settled.status.refuse_fault()?;
+        Ok(drag_terms(body, &point, &settled.vehicle))
     }
 }

@@ -1,9 +1,8 @@
 //! Columns with their units, for other programs.
 
 use crate::ascent::Flight;
-use crate::error::{Error, Result};
+use crate::error::Result;
 use crate::quantity::{Field, Slots};
-use crate::stage::chain::fault::Fault;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::{Settled, columns as drag_columns, evaluate, flight, settle};
 use crate::stage::given::Stage;
@@ -40,9 +39,7 @@ pub(super) fn read_flight<T>(
 ) -> Result<T> {
     let (form, point) = (stage.form(), stage.point());
     let outcome = evaluate(form, &point).outcome;
-    if let Some(fault) = Fault::from_code(outcome.status.code) {
-        return Err(Error::Infeasible(fault.sentence(outcome.status.value)));
-    }
+    outcome.status.refuse_fault()?;
     let settled = settle(form, &point);
     let drag = drag_columns(form, &point, &settled.vehicle);
     let flight = flight(

@@ -37,7 +37,7 @@ use crate::stage::chain::Settled;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::stage::given::Stage;
-use crate::vessel::rule_set::PUBLISHED;
+use crate::vessel::rule_set;
 use sheet::Sheet;
 use std::collections::HashMap;
 
@@ -250,7 +250,7 @@ impl Stage {
             through.map(|(_, path)| *path)
         })?;
         let (name, source) = &self.labels().rule_set;
-        let published = PUBLISHED.iter().find(|known| known.name == *name);
+        let published = rule_set::named(name);
         Some(Factor {
             path,
             value: self.slots()[INPUTS.slot(path)?],
