@@ -242,6 +242,12 @@ macro_rules! slots {
 }
 pub(crate) use slots;
 
+/// Whether a path lies below a table.
+pub(crate) fn is_below(table: &str, path: &str) -> bool {
+    let rest = path.strip_prefix(table);
+    rest.is_some_and(|rest| rest.starts_with('.'))
+}
+
 /// A path below a prefix.
 pub(crate) fn join(prefix: &str, name: &str) -> String {
     if prefix.is_empty() {

@@ -1,9 +1,11 @@
 //! The tables of all inputs and results, built once from the declarations of the rooms.
 
+use super::form::Form;
 use super::outcome::Outcome;
 use super::point::Point;
 use crate::error::{Error, Result};
 use crate::likeness::near_paths;
+use crate::quantity::field::is_below;
 use crate::quantity::{Field, Slots};
 use std::collections::HashMap;
 use std::sync::LazyLock;
@@ -58,6 +60,25 @@ impl Table {
 pub static INPUTS: LazyLock<Table> = LazyLock::new(Table::of::<Point<f64>>);
 /// All results.
 pub static RESULTS: LazyLock<Table> = LazyLock::new(Table::of::<Outcome<f64>>);
+
+/// The group of margins of safety; as a name by itself it stands for every one that applies.
+pub(crate) const MARGINS: &str = "margins";
+
+/// Whether a result is a margin of safety.
+pub(crate) fn is_margin(path: &str) -> bool {
+    is_below(MARGINS, path)
+}
+
+impl Form {
+    /// Slots of the margins of safety that stages of this form have.
+    pub(crate) fn margin_slots(&self) -> impl Iterator<Item = usize> {
+        let fields = RESULTS.fields.iter().enumerate();
+        let margins = fields.filter(|(_, field)| {
+            is_margin(&field.path) && self.applies(field.applies, field.index)
+        });
+        margins.map(|(slot, _)| slot)
+    }
+}
 
 /// A point from its slots.
 pub fn point<R: Copy>(slots: &[R; INPUT_COUNT]) -> Point<R> {

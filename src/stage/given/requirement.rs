@@ -8,13 +8,10 @@ use crate::likeness::{asked, near_names, near_paths};
 use crate::problem::cut;
 use crate::quantity::{Choice, Field, Quantity, choice, show_apart, unlimited};
 use crate::stage::chain::form::Form;
-use crate::stage::chain::schema::{INPUTS, RESULTS};
+use crate::stage::chain::schema::{INPUTS, MARGINS, RESULTS};
 use serde_json::Value;
 
 pub(super) const LIST: &str = "requirement";
-
-/// The response that stands for the smallest margin of safety that applies.
-pub(in crate::stage) const ALL_MARGINS: &str = "margins";
 
 choice! {
     /// How a requirement is verified.
@@ -223,7 +220,7 @@ fn unreadable(path: &str, problem: String) -> Error {
 
 /// The result a response names, which must be one of this stage's.
 fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
-    if response == ALL_MARGINS {
+    if response == MARGINS {
         return if form.tank.is_some() {
             Ok(Quantity::Ratio)
         } else {
@@ -252,7 +249,7 @@ fn quantity_of(path: &str, response: &str, form: &Form) -> Result<Quantity> {
             return Err(unreadable(path, problem));
         }
         let paths = known().map(|field| field.path.as_str());
-        let near = near_paths(response, paths.chain([ALL_MARGINS]));
+        let near = near_paths(response, paths.chain([MARGINS]));
         let hint = format!("{}{LISTED_RESULTS}", spaced(&asked(&near)));
         return Err(unreadable(
             path,

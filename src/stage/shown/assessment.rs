@@ -81,17 +81,7 @@ impl Stage {
         let point = self.point();
         let Evaluation { outcome, vehicle } = &self.sound(&point)?;
         let slots = outcome_slots(outcome, 0.0);
-        let mut margins: Vec<(String, f64)> = RESULTS
-            .fields
-            .iter()
-            .zip(slots)
-            .filter(|(field, _)| {
-                field.path.starts_with("margins.")
-                    && self.form().applies(field.applies, field.index)
-            })
-            .map(|(field, value)| (field.path.clone(), value))
-            .collect();
-        margins.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let margins = self.margins(&slots).into_iter();
         let mut items = self.labels().items.iter().enumerate();
         let mass_lines = vehicle
             .statement
@@ -122,10 +112,22 @@ impl Stage {
                 plain(&propellant.at_ignition),
                 plain(&propellant.at_burnout),
             ],
-            margins,
+            margins: margins
+                .map(|(path, value)| (path.to_owned(), value))
+                .collect(),
             frontal_governed_by: vehicle.frontal_governed_by(self.form(), &point),
             cautions: cautions(self, outcome),
         })
+    }
+
+    /// The margins that apply among the results of a design, smallest first.
+    pub(super) fn margins(&self, results: &[f64]) -> Vec<(&'static str, f64)> {
+        let slots = self.form().margin_slots();
+        let mut margins: Vec<(&str, f64)> = slots
+            .map(|slot| (RESULTS.fields[slot].path.as_str(), results[slot]))
+            .collect();
+        margins.sort_by(|a, b| a.1.total_cmp(&b.1));
+        margins
     }
 
     /// The design evaluated, or what is wrong with it and what to change.

@@ -2,9 +2,9 @@
 
 use crate::quantity::{Choice, Quantity};
 use crate::stage::chain::outcome::Outcome;
-use crate::stage::chain::schema::{RESULTS, outcome_slots};
+use crate::stage::chain::schema::{MARGINS, RESULTS, is_margin, outcome_slots};
 use crate::stage::given::Stage;
-use crate::stage::given::requirement::{ALL_MARGINS, Method, Requirement};
+use crate::stage::given::requirement::{Method, Requirement};
 use serde_json::{Value, json};
 
 /// What reading a unit rounds shall not cost a requirement, as a share of its limit.
@@ -74,21 +74,18 @@ impl Stage {
         slots: &[f64],
     ) -> Option<(&'static str, f64, Quantity)> {
         let response = requirement.response.as_deref()?;
-        let applying = RESULTS
-            .fields
-            .iter()
-            .zip(slots)
-            .filter(|(field, _)| self.form().applies(field.applies, field.index));
-        let found = if response == ALL_MARGINS {
-            applying
-                .filter(|(field, _)| field.path.starts_with("margins."))
-                .min_by(|a, b| a.1.total_cmp(b.1))
+        let slot = if response == MARGINS {
+            let margins = self.form().margin_slots();
+            margins.min_by(|a, b| slots[*a].total_cmp(&slots[*b]))
         } else {
-            applying
-                .into_iter()
-                .find(|(field, _)| field.path == response)
-        };
-        found.map(|(field, value)| (field.path.as_str(), *value, field.quantity))
+            let slot = RESULTS.slot(response);
+            slot.filter(|slot| {
+                let field = &RESULTS.fields[*slot];
+                self.form().applies(field.applies, field.index)
+            })
+        }?;
+        let field = &RESULTS.fields[slot];
+        Some((field.path.as_str(), slots[slot], field.quantity))
     }
 }
 
@@ -147,7 +144,7 @@ fn judge(requirement: &Requirement, response: Option<(&str, f64, Quantity)>) -> 
 /// limit L comes to (1 + M) / (1 + L) - 1. Where either side is not positive, or the scale has no
 /// natural zero, a quotient means nothing.
 fn margin_of(path: &str, quantity: Quantity, allowable: f64, load: f64) -> Option<f64> {
-    if path.starts_with("margins.") {
+    if is_margin(path) {
         let margin = (1.0 + allowable) / (1.0 + load) - 1.0;
         return (load > -1.0).then_some(margin);
     }

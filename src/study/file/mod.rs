@@ -12,7 +12,7 @@ use crate::document::{At, Document, Findings, printable};
 use crate::error::{Error, Result};
 use crate::likeness::near_names;
 use crate::quantity::field::join;
-use crate::stage::{RESULTS, Stage};
+use crate::stage::{MARGINS, RESULTS, Stage};
 use crate::study::optimise::{bound::result_slot, problem::LEAST_SCAN};
 use serde_json::{Map, Value};
 use std::path::Path;
@@ -252,7 +252,7 @@ impl Reading<'_> {
     fn response(&mut self, prefix: &str, table: &Map<String, Value>, name: &str, margins: bool) {
         let path = join(prefix, name);
         match self.text(prefix, table, name) {
-            Some("margins") if margins => {}
+            Some(MARGINS) if margins => {}
             Some(result) => {
                 let found = result_slot(result).map(|_| ());
                 self.findings.take(self.document, At::Value(&path), found);

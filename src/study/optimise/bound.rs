@@ -3,11 +3,8 @@
 use super::problem::Constraint;
 use crate::error::{Error, Result};
 use crate::quantity::{Quantity, show, unlimited};
-use crate::stage::{INPUTS, RESULTS, Stage};
+use crate::stage::{INPUTS, MARGINS, RESULTS, Stage, is_margin};
 use serde_json::Value;
-
-/// The group of results that stands for every margin that applies.
-const MARGINS: &str = "margins";
 
 /// Most bounds a design is held to.
 pub(super) const MAX_BOUNDS: usize = 128;
@@ -40,7 +37,7 @@ impl Bound {
         let path = RESULTS.fields[slot].path.clone();
         // A margin counts as the share of strength that is short; anything else as a share of its
         // bound. Our own weights; they only matter where no design meets everything.
-        let scale = if path.starts_with("margins.") {
+        let scale = if is_margin(&path) {
             (1.0 + value).abs()
         } else {
             value.abs()
@@ -148,12 +145,7 @@ fn slots(stage: &Stage, path: &str) -> Result<Vec<usize>> {
     if path != MARGINS {
         return Ok(vec![applying(stage, path)?]);
     }
-    let margins: Vec<usize> = (0..RESULTS.fields.len())
-        .filter(|slot| {
-            let field = &RESULTS.fields[*slot];
-            field.path.starts_with("margins.") && stage.form().applies(field.applies, field.index)
-        })
-        .collect();
+    let margins: Vec<usize> = stage.form().margin_slots().collect();
     if margins.is_empty() {
         return Err(Error::Inconsistent(
             "this stage has no tank, and so no margins to hold".to_owned(),

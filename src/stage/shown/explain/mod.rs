@@ -35,7 +35,7 @@ use crate::error::{Error, Result};
 use crate::quantity::Quantity;
 use crate::stage::chain::Settled;
 use crate::stage::chain::outcome::Outcome;
-use crate::stage::chain::schema::{INPUTS, RESULTS, outcome_slots};
+use crate::stage::chain::schema::{INPUTS, RESULTS, is_margin, outcome_slots};
 use crate::stage::given::Stage;
 use crate::vessel::rule_set;
 use sheet::Sheet;
@@ -261,20 +261,10 @@ impl Stage {
     }
 
     fn next(&self, path: &str, results: &[f64]) -> Option<Next> {
-        if !path.starts_with("margins.") {
+        if !is_margin(path) {
             return None;
         }
-        let mut margins: Vec<(&str, f64)> = RESULTS
-            .fields
-            .iter()
-            .zip(results)
-            .filter(|(field, _)| {
-                field.path.starts_with("margins.")
-                    && self.form().applies(field.applies, field.index)
-            })
-            .map(|(field, value)| (field.path.as_str(), *value))
-            .collect();
-        margins.sort_by(|a, b| a.1.total_cmp(&b.1));
+        let margins = self.margins(results);
         let place = margins.iter().position(|(known, _)| *known == path)?;
         Some(Next {
             governs: place == 0,
