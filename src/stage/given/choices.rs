@@ -148,6 +148,20 @@ impl ChoiceField {
         }
     }
 
+    /// Every place of this choice in a form, with the word chosen: one, or one for each entry of its
+    /// list.
+    pub fn made(&self, form: &Form) -> impl Iterator<Item = (String, &'static str)> {
+        let most = if self.path.contains("[]") {
+            usize::MAX
+        } else {
+            1
+        };
+        (0..most).map_while(move |index| {
+            let path = self.path.replace("[]", &format!("[{index}]"));
+            Some((path, self.get(form, index)?))
+        })
+    }
+
     /// The word chosen in a form, if the form has this choice.
     pub fn get(&self, form: &Form, index: usize) -> Option<&'static str> {
         (self.get)(form, index)

@@ -11,44 +11,18 @@ use serde_json::{Map, Value, json};
 impl Stage {
     /// Every choice of this stage by its path: the word chosen.
     pub(in crate::stage) fn choices(&self) -> Map<String, Value> {
-        CHOICES
-            .iter()
-            .flat_map(|choice| {
-                let count = if choice.path.contains("[]") {
-                    crate::mass::MAX_ITEMS.max(crate::vessel::MAX_PLIES)
-                } else {
-                    1
-                };
-                (0..count).map_while(move |index| {
-                    let word = choice.get(self.form(), index)?;
-                    let path = choice.path.replace("[]", &format!("[{index}]"));
-                    Some((path, json!(word)))
-                })
-            })
-            .collect()
+        let made = CHOICES.iter().flat_map(|choice| choice.made(self.form()));
+        made.map(|(path, word)| (path, json!(word))).collect()
     }
 
     /// Names of metal, fibre and rule set by the path they are given at; empty for values of one's
     /// own.
     pub(in crate::stage) fn on_record(&self) -> Map<String, Value> {
-        let labels = self.labels();
-        let Some(side) = &self.form().tank else {
-            return Map::new();
-        };
-        let wrapped = side.tank.plies > 0;
-        [
-            ("rule_set.name", &labels.rule_set, true),
-            ("tank.liner.metal.name", &labels.metal, true),
-            ("tank.overwrap.fibre.name", &labels.fibre, wrapped),
-        ]
-        .into_iter()
-        .filter(|(_, _, exists)| *exists)
-        .map(|(path, (name, _), _)| (path.to_owned(), json!(name)))
-        .chain(self.stock().map(|named| {
-            let name = json!(named.row.name);
-            (named.place.path.to_owned(), name)
-        }))
-        .collect()
+        let sourced = self.sourced();
+        let sourced = sourced.map(|(table, (name, _))| (format!("{table}.name"), json!(name)));
+        let stock = self.stock().filter(|_| self.form().tank.is_some());
+        let stock = stock.map(|named| (named.place.path.to_owned(), json!(named.row.name)));
+        sourced.chain(stock).collect()
     }
 
     /// Pieces of stock that are named.

@@ -1,11 +1,12 @@
 //! Rows on record: what a named metal, fibre, tube, sheet or rule set fills in.
 
 use super::leaves::Leaves;
-use super::stage::{Origin, Stage};
+use super::stage::{Origin, RULE_SET, SOURCED, Stage};
 use super::stock::{METAL, PLACES, Place};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
 use crate::material::{Catalogue, Row, find};
+use crate::quantity::field::is_below;
 use crate::stage::chain::schema::INPUTS;
 use crate::vessel::DiameterPair;
 use crate::vessel::rule_set::{self, PUBLISHED};
@@ -28,19 +29,13 @@ pub(super) fn row_of(catalogue: &Catalogue, path: &str) -> Option<(&'static str,
         let of_kind = catalogue.rows().iter().filter(|row| row.kind == kind);
         of_kind.map(|row| row.name.clone()).collect()
     };
-    let below = |table: &str| {
-        let rest = path.strip_prefix(table);
-        rest.is_some_and(|rest| rest.starts_with('.'))
+    let table = SOURCED.into_iter().find(|table| is_below(table, path))?;
+    let mut places = PLACES.iter();
+    let names = match places.find(|place| place.table == Some(table)) {
+        Some(place) => rows(place.kind),
+        None => PUBLISHED.iter().map(|known| known.name.clone()).collect(),
     };
-    match path {
-        _ if below("rule_set") => {
-            let names = PUBLISHED.iter().map(|known| known.name.clone());
-            Some(("rule_set", names.collect()))
-        }
-        _ if below("tank.liner.metal") => Some(("tank.liner.metal", rows("metal"))),
-        _ if below("tank.overwrap.fibre") => Some(("tank.overwrap.fibre", rows("fibre"))),
-        _ => None,
-    }
+    Some((table, names))
 }
 
 /// Where a named material lacks a value: names those on record that have it.
@@ -86,7 +81,7 @@ impl Stage {
                 Some(place) => self.take_named(place, &name),
                 None => self.take_rule_set(&name),
             };
-            let table = place.map_or("rule_set", Place::stands_in);
+            let table = place.map_or(RULE_SET, Place::stands_in);
             if place.is_some() && !whole {
                 findings.damage(table);
             }

@@ -8,7 +8,7 @@ use super::neutral;
 use super::on_record;
 use super::requirement::requirements;
 use super::skeleton;
-use super::stage::{Labels, Origin, Stage};
+use super::stage::{LINER_METAL, Labels, Origin, Stage};
 use super::stocked;
 use super::tables;
 use crate::document::{At, Document, Findings};
@@ -129,9 +129,8 @@ fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec
 /// Notes a stated yield strength above the ultimate strength, or the other way round; two values of one
 /// row were told with the row. Where a number varies, a study shall not end there: then it is a caution.
 fn check_strengths(document: &Document, stage: &Stage, findings: &mut Findings) {
-    const TABLE: &str = "tank.liner.metal";
     for pair in STRENGTHS {
-        let paths = pair.map(|key| format!("{TABLE}.{key}"));
+        let paths = pair.map(|key| format!("{LINER_METAL}.{key}"));
         let [Some(yields), Some(breaks)] = paths.each_ref().map(|path| INPUTS.slot(path)) else {
             continue;
         };
@@ -148,7 +147,7 @@ fn check_strengths(document: &Document, stage: &Stage, findings: &mut Findings) 
         let values = slots.map(|slot| stage.slots[slot]);
         if values[0] > values[1] {
             let shown = [0, 1].map(|at| show_apart(values[at], values, Quantity::Stress));
-            let error = out_of_order(TABLE, pair, [&shown[0], &shown[1]]);
+            let error = out_of_order(LINER_METAL, pair, [&shown[0], &shown[1]]);
             findings.note(document, At::Value(at), error);
         }
     }

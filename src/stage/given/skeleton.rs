@@ -184,14 +184,8 @@ pub(super) fn set_choices(
         }
     }
     for choice in CHOICES.iter().filter(|choice| choice.default.is_none()) {
-        let indices = match choice.path {
-            "tank.overwrap.ply[].kind" => form.tank.as_ref().map_or(0, |side| side.tank.plies),
-            "mass.item[].place" => form.items,
-            _ => 1,
-        };
-        for index in 0..indices {
-            let path = choice.path.replace("[]", &format!("[{index}]"));
-            if choice.get(form, index).is_some() && leaves.get(&path).is_none() {
+        for (path, _) in choice.made(form) {
+            if leaves.get(&path).is_none() {
                 if !leaves.in_doubt(&path, findings) {
                     let error = Error::Missing {
                         path: path.clone(),

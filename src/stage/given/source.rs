@@ -7,6 +7,7 @@ use super::stage::{Origin, Stage};
 use super::stock::PLACES;
 use crate::error::{Error, Result};
 use crate::likeness::near_paths;
+use crate::quantity::field::is_below;
 use crate::stage::chain::schema::INPUTS;
 
 impl Stage {
@@ -134,14 +135,9 @@ impl Stage {
         if slot.is_none_or(|slot| self.origin(slot) != Origin::Given) {
             return String::new();
         }
-        [
-            ("tank.liner.metal.", &self.labels.metal),
-            ("tank.overwrap.fibre.", &self.labels.fibre),
-            ("rule_set.", &self.labels.rule_set),
-        ]
-        .into_iter()
-        .find(|(table, (name, _))| path.starts_with(table) && name.is_empty())
-        .map_or(String::new(), |(_, (_, source))| source.clone())
+        let mut sourced = self.sourced();
+        let own = sourced.find(|(table, (name, _))| is_below(table, path) && name.is_empty());
+        own.map_or(String::new(), |(_, (_, source))| source.clone())
     }
 
     /// Where the curve stands that holds level and duration of the thrust.

@@ -69,7 +69,19 @@ pub struct Labels {
     pub maturity: Vec<(String, Maturity)>,
 }
 
+/// Tables whose values rest on a row on record or on a source of one's own.
+pub(super) const RULE_SET: &str = "rule_set";
+pub(super) const LINER_METAL: &str = "tank.liner.metal";
+pub(super) const FIBRE: &str = "tank.overwrap.fibre";
+pub(super) const SOURCED: [&str; 3] = [RULE_SET, LINER_METAL, FIBRE];
+
 impl Labels {
+    /// The tables whose values rest on a source, each with name and source.
+    fn sourced(&self) -> [(&'static str, &(String, String)); 3] {
+        let labels = [&self.rule_set, &self.metal, &self.fibre];
+        std::array::from_fn(|at| (SOURCED[at], labels[at]))
+    }
+
     pub(super) fn read(document: &Document, leaves: &Leaves, items: usize) -> Self {
         // A text that is none has been told, and its stage is not made.
         let text = |path: &str| {
@@ -97,9 +109,9 @@ impl Labels {
             name: text("name"),
             description: text("description"),
             reason: text("pressure.reason"),
-            rule_set: pair("rule_set"),
-            metal: pair("tank.liner.metal"),
-            fibre: pair("tank.overwrap.fibre"),
+            rule_set: pair(RULE_SET),
+            metal: pair(LINER_METAL),
+            fibre: pair(FIBRE),
             items: (0..items).map(item).collect(),
             maturity: Vec::new(),
         }
@@ -145,6 +157,19 @@ impl Stage {
     /// The texts.
     pub fn labels(&self) -> &Labels {
         &self.labels
+    }
+
+    /// The tables of this stage whose values rest on a source, each with name and source; the name is
+    /// empty for values of one's own.
+    pub(in crate::stage) fn sourced(
+        &self,
+    ) -> impl Iterator<Item = (&'static str, &(String, String))> {
+        let has = |table: &str| {
+            let tank = self.form.tank.as_ref();
+            tank.is_some_and(|side| table != FIBRE || side.tank.plies > 0)
+        };
+        let sourced = self.labels.sourced().into_iter();
+        sourced.filter(move |(table, _)| has(table))
     }
 
     /// What the stage shall do.

@@ -2,6 +2,7 @@
 //! A tube gives the liner its outside diameter and wall; a sheet gives a wall or a closure its
 //! thickness.
 
+use super::stage::{FIBRE, LINER_METAL};
 use crate::material::Kind;
 use crate::quantity::Field;
 use crate::stage::chain::schema::INPUTS;
@@ -57,13 +58,13 @@ pub(super) const PLACES: &[Place] = &[
     Place {
         path: METAL,
         kind: "metal",
-        table: Some("tank.liner.metal"),
+        table: Some(LINER_METAL),
         fills: &[],
     },
     Place {
         path: "tank.overwrap.fibre.name",
         kind: "fibre",
-        table: Some("tank.overwrap.fibre"),
+        table: Some(FIBRE),
         fills: &[],
     },
     Place {

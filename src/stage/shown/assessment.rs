@@ -5,6 +5,7 @@ use super::matrix::Judgement;
 use crate::error::Result;
 use crate::mass::{Group, Line};
 use crate::quantity::Choice;
+use crate::quantity::field::is_below;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::point::Point;
 use crate::stage::chain::schema::{INPUTS, RESULTS, outcome_slots};
@@ -249,20 +250,17 @@ impl Stage {
 
     /// What was assessed: choices, rows on record and the numbers that replace theirs, in words.
     fn basis(&self) -> Vec<String> {
-        let form = self.form();
-        let labels = self.labels();
         let mut basis = Vec::new();
-        for (table, (name, source)) in [
-            ("tank.liner.metal", &labels.metal),
-            ("tank.overwrap.fibre", &labels.fibre),
-        ] {
+        let materials = self.sourced().filter(|(table, _)| is_below("tank", table));
+        for (table, (name, source)) in materials {
             let own: Vec<String> = INPUTS
                 .fields
                 .iter()
                 .enumerate()
                 .filter(|(slot, field)| {
-                    let here = field.path.starts_with(&format!("{table}."));
-                    here && self.input(*slot).is_ok() && self.origin(*slot) == Origin::Given
+                    is_below(table, &field.path)
+                        && self.input(*slot).is_ok()
+                        && self.origin(*slot) == Origin::Given
                 })
                 .map(|(slot, field)| {
                     format!(
@@ -277,32 +275,19 @@ impl Stage {
             } else {
                 format!("; stated: {}", own.join(", "))
             };
-            let exists = form
-                .tank
-                .as_ref()
-                .is_some_and(|side| table.contains("metal") || side.tank.plies > 0);
-            if exists {
-                let name = if name.is_empty() {
-                    "values of one's own"
-                } else {
-                    name
-                };
-                basis.push(format!("{table}: {name} ({source}){stated}").replace(" ()", ""));
-            }
+            let name = if name.is_empty() {
+                "values of one's own"
+            } else {
+                name
+            };
+            basis.push(format!("{table}: {name} ({source}){stated}").replace(" ()", ""));
         }
         basis.extend(self.stock_in_words());
-        for choice in CHOICES
+        let of_tank = CHOICES
             .iter()
-            .filter(|choice| choice.path.starts_with("tank."))
-        {
-            for index in 0..crate::vessel::MAX_PLIES {
-                let path = choice.path.replace("[]", &format!("[{index}]"));
-                let indexed = choice.path.contains("[]");
-                if let (Some(word), true) = (choice.get(form, index), indexed || index == 0) {
-                    basis.push(format!("{path} = {word}"));
-                }
-            }
-        }
+            .filter(|choice| is_below("tank", choice.path));
+        let made = of_tank.flat_map(|choice| choice.made(self.form()));
+        basis.extend(made.map(|(path, word)| format!("{path} = {word}")));
         basis
     }
 

@@ -4,6 +4,7 @@ mod flight;
 mod pressure;
 mod wall;
 
+use crate::quantity::field::is_below;
 use crate::quantity::show;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::schema::INPUTS;
@@ -51,23 +52,16 @@ fn estimate(outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
 
 /// Strengths and factors of one's own of which nothing says where they come from.
 fn unsourced(stage: &Stage, cautions: &mut Vec<String>) {
-    let labels = stage.labels();
-    let groups = [
-        ("rule_set", &labels.rule_set.1),
-        ("tank.liner.metal", &labels.metal.1),
-        ("tank.overwrap.fibre", &labels.fibre.1),
-    ];
     let given = |table: &str| {
         INPUTS.fields.iter().enumerate().any(|(slot, field)| {
-            let inside = field.path.strip_prefix(table);
-            inside.is_some_and(|rest| rest.starts_with('.'))
+            is_below(table, &field.path)
                 && stage.origin(slot) == Origin::Given
                 && stage.input(slot).is_ok()
         })
     };
-    let named: Vec<&str> = groups
-        .into_iter()
-        .filter(|(table, source)| source.trim().is_empty() && given(table))
+    let named: Vec<&str> = stage
+        .sourced()
+        .filter(|(table, (_, source))| source.trim().is_empty() && given(table))
         .map(|(table, _)| table)
         .collect();
     if !named.is_empty() {
