@@ -1,6 +1,6 @@
 //! The one error type. Each variant carries the parameter, the value, its unit and what is allowed.
 
-use crate::likeness::{asked, near_names};
+use crate::likeness::{asked, near_names, quoted};
 use crate::problem::{Place, Problem, cut, listed, parted};
 use std::path::PathBuf;
 
@@ -155,12 +155,20 @@ fn behind(sign: &str, text: &str) -> String {
     }
 }
 
-fn quoted(names: &[String]) -> String {
-    let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
-    quoted.join(", ")
-}
-
 impl Error {
+    /// What a stage of another form would have.
+    pub(crate) fn does_not_apply(what: &str) -> Self {
+        Self::Inconsistent(format!("{what} does not apply to this stage"))
+    }
+
+    /// Whether it says that a combination of values, each of which can be read, cannot be built.
+    pub(crate) fn is_unbuildable(&self) -> bool {
+        matches!(
+            self,
+            Self::Missing { .. } | Self::Inconsistent(_) | Self::Infeasible(_)
+        )
+    }
+
     /// The error as problems, and how many more there are.
     pub fn problems(&self) -> (Vec<Problem>, usize) {
         match self {

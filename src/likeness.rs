@@ -91,12 +91,17 @@ pub(crate) fn near_paths<'a>(given: &str, known: impl IntoIterator<Item = &'a st
 
 /// A hint that names them, or an empty text.
 pub(crate) fn asked(names: &[String]) -> String {
-    let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
-    match quoted.split_last() {
-        None => String::new(),
-        Some((only, [])) => format!("did you mean {only}?"),
-        Some((last, rest)) => format!("did you mean {} or {last}?", rest.join(", ")),
+    match names {
+        [] => String::new(),
+        [only] => format!("did you mean \"{only}\"?"),
+        [rest @ .., last] => format!("did you mean {} or \"{last}\"?", quoted(rest)),
     }
+}
+
+/// Names in quotes, one behind the other.
+pub(crate) fn quoted<T: std::fmt::Display>(names: impl IntoIterator<Item = T>) -> String {
+    let quoted = names.into_iter().map(|name| format!("\"{name}\""));
+    quoted.collect::<Vec<_>>().join(", ")
 }
 
 /// The likest, and those as like.

@@ -1,5 +1,6 @@
 //! The plan of a sweep: what varies, which combinations of choices can be built, case numbers.
 
+use super::digits::digits;
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
 use crate::stage::{INPUT_COUNT, INPUTS, Stage};
@@ -91,21 +92,20 @@ impl Plan {
         let mut variants = Vec::new();
         let combinations: usize = choices.iter().map(|(axis, _)| axis.values.len()).product();
         for combination in 0..combinations {
-            let (mut rest, mut offset) = (combination, 0);
+            let mut offset = 0;
             let mut changes = first.clone();
-            for (axis, stride) in choices.iter().rev() {
-                let index = rest % axis.values.len();
-                rest /= axis.values.len();
+            let last_first = choices.iter().rev();
+            let digits = digits(
+                combination,
+                last_first.clone().map(|(axis, _)| axis.values.len()),
+            );
+            for ((axis, stride), index) in last_first.zip(digits) {
                 offset += index * stride;
                 changes.push((axis.path.clone(), axis.values[index].clone()));
             }
             let built = match stage.replace(&changes) {
                 Ok(stage) => Some(stage),
-                Err(Error::Missing { .. } | Error::Inconsistent(_) | Error::Infeasible(_))
-                    if combinations > 1 =>
-                {
-                    None
-                }
+                Err(error) if combinations > 1 && error.is_unbuildable() => None,
                 Err(error) => return Err(error),
             };
             variants.push(Variant {
@@ -137,10 +137,8 @@ impl Plan {
         let mut slots = stage.slots().map(|value| Lanes([value; LANES]));
         let last = self.cases_per_variant() - 1;
         for lane in 0..LANES {
-            let mut rest = (start + lane).min(last);
-            for axis in self.numeric.iter().rev() {
-                slots[axis.slot].0[lane] = axis.values[rest % axis.values.len()];
-                rest /= axis.values.len();
+            for (axis, digit) in self.digits((start + lane).min(last)) {
+                slots[axis.slot].0[lane] = axis.values[digit];
             }
         }
         slots
@@ -148,12 +146,14 @@ impl Plan {
 
     /// Case number within the whole grid of the `index`-th combination of a variant.
     pub fn case(&self, index: usize) -> usize {
-        let mut rest = index;
-        let mut case = 0;
-        for axis in self.numeric.iter().rev() {
-            case += rest % axis.values.len() * axis.stride;
-            rest /= axis.values.len();
-        }
-        case
+        let digits = self.digits(index);
+        digits.map(|(axis, digit)| digit * axis.stride).sum()
+    }
+
+    /// Which value each number takes in the `index`-th combination of them, the last number first.
+    fn digits(&self, index: usize) -> impl Iterator<Item = (&NumericAxis, usize)> {
+        let last_first = self.numeric.iter().rev();
+        let sizes = last_first.clone().map(|axis| axis.values.len());
+        last_first.zip(digits(index, sizes))
     }
 }

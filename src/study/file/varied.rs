@@ -150,8 +150,8 @@ impl Reading<'_> {
             };
             match read {
                 // Whether a combination can be built shows when it is tried.
-                Ok(())
-                | Err(Error::Missing { .. } | Error::Inconsistent(_) | Error::Infeasible(_)) => {}
+                Ok(()) => {}
+                Err(error) if error.is_unbuildable() => {}
                 Err(error @ Error::Unknown { .. }) => {
                     self.note(At::Value(&key), error);
                     return;

@@ -161,9 +161,7 @@ pub(super) fn applying(stage: &Stage, path: &str) -> Result<usize> {
     if stage.form().applies(field.applies, field.index) {
         Ok(slot)
     } else {
-        Err(Error::Inconsistent(format!(
-            "the result {path} does not apply to this stage"
-        )))
+        Err(Error::does_not_apply(&format!("the result {path}")))
     }
 }
 

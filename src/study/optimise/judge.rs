@@ -5,10 +5,12 @@ use super::problem::Direction;
 use crate::error::{Error, Result};
 use crate::numerics::Lanes;
 use crate::stage::{Form, INPUT_COUNT, RESULT_COUNT, assess, outcome_slots, point};
+use crate::study::digits::digits;
 use crate::study::plan::LANES;
 use crate::study::progress::Progress;
 use rayon::prelude::*;
 use std::cmp::Ordering;
+use std::iter::repeat;
 use std::sync::atomic::{AtomicUsize, Ordering as Memory};
 
 /// What is kept of a design seen on the way.
@@ -217,11 +219,9 @@ impl Judge<'_> {
 
     /// A point of an even grid.
     pub fn grid_point(&self, points: usize, index: usize) -> Vec<f64> {
-        let mut rest = index;
         let mut at = vec![0.0; self.slots.len()];
-        for (value, (lower, upper)) in at.iter_mut().zip(self.limits).rev() {
-            let step = rest % points;
-            rest /= points;
+        let last_first = at.iter_mut().zip(self.limits).rev();
+        for ((value, (lower, upper)), step) in last_first.zip(digits(index, repeat(points))) {
             *value = if step + 1 == points {
                 *upper
             } else {

@@ -10,6 +10,7 @@ use super::problem::{
 };
 use crate::error::{Error, Result};
 use crate::stage::{SAFETY, Stage};
+use crate::study::digits::digits;
 use crate::study::pool::pool;
 use crate::study::progress::Progress;
 use rayon::prelude::*;
@@ -91,9 +92,7 @@ pub fn optimise(
                 looked.push(searched.looked);
                 evaluations += searched.evaluations;
             }
-            Err(
-                error @ (Error::Missing { .. } | Error::Inconsistent(_) | Error::Infeasible(_)),
-            ) => {
+            Err(error) if error.is_unbuildable() => {
                 candidates.push(Candidate::without_results(listed, error.to_string()));
                 refused.get_or_insert(error);
             }
@@ -199,15 +198,11 @@ fn combinations(listed: &Listed) -> Result<Vec<Vec<(String, Value)>>> {
             ))
         })?;
     let combination = |index: usize| {
-        let mut rest = index;
-        let mut values: Vec<(String, Value)> = listed
-            .iter()
-            .rev()
-            .map(|(path, values)| {
-                let value = values[rest % values.len()].clone();
-                rest /= values.len();
-                (path.clone(), value)
-            })
+        let last_first = listed.iter().rev();
+        let digits = digits(index, last_first.clone().map(|(_, values)| values.len()));
+        let mut values: Vec<(String, Value)> = last_first
+            .zip(digits)
+            .map(|((path, values), digit)| (path.clone(), values[digit].clone()))
             .collect();
         values.reverse();
         values
