@@ -10,10 +10,10 @@ mod words;
 
 pub(crate) use findings::Findings;
 pub(crate) use text_file::read_text;
-pub(crate) use words::printable;
+pub(crate) use words::{printable, text_of};
 
 use crate::error::{Error, Result};
-use crate::problem::Place;
+use crate::problem::{Place, cut};
 use serde_json::{Map, Value};
 use std::collections::{BTreeMap, HashMap, HashSet};
 use std::ops::Range;
@@ -267,7 +267,6 @@ impl Document {
         value: &Spanned<DeValue<'_>>,
         unreadable: &mut Vec<(String, Error)>,
     ) -> Value {
-        let shown = |value: &str| value.chars().take(60).collect::<String>();
         let problem = match value.get_ref() {
             DeValue::Table(table) => {
                 let mut tree = Map::new();
@@ -295,7 +294,7 @@ impl Document {
                     Err(_) => format!(
                         "{} is too large for a whole number; write a smaller one, or with an \
                          exponent as 1e30",
-                        shown(integer.as_str())
+                        cut(integer.as_str())
                     ),
                 }
             }
@@ -305,7 +304,7 @@ impl Document {
                     Some(number) => return Value::Number(number),
                     None => format!(
                         "{} is not a finite number; write a finite one",
-                        shown(float.as_str())
+                        cut(float.as_str())
                     ),
                 }
             }

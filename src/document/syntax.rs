@@ -1,7 +1,7 @@
 //! TOML read with every mistake of its grammar told in the words of a stage file.
 
 use crate::error::{Error, Result};
-use crate::problem::{Place, Problem};
+use crate::problem::{Place, Problem, cut};
 use std::ops::Range;
 use std::path::Path;
 use toml::Spanned;
@@ -68,10 +68,10 @@ fn is_unclosed(found: &str) -> bool {
 /// What is wrong and what would be right. The reader's own words stand where none of ours fit.
 fn in_words(found: &str, text: &str, span: &Range<usize>) -> (String, String) {
     let found = found.trim().replace('\n', ", ");
-    let meant = text.get(span.clone()).unwrap_or("");
-    let meant: String = meant.chars().take(60).collect();
+    let whole = text.get(span.clone()).unwrap_or("");
+    let meant = cut(whole);
     let (message, hint) = match found.as_str() {
-        _ if found.starts_with("duplicate key") => return twice(&meant, text, span),
+        _ if found.starts_with("duplicate key") => return twice(whole, text, span),
         _ if found.starts_with("key with no value") => (
             "a name without a value".to_owned(),
             "write name = value, such as wall = \"3 mm\"".to_owned(),
@@ -121,7 +121,7 @@ fn twice(name: &str, text: &str, span: &Range<usize>) -> (String, String) {
         "keep one of the two"
     };
     (
-        format!("\"{name}\" stands here a second time{first}"),
+        format!("\"{}\" stands here a second time{first}", cut(name)),
         hint.to_owned(),
     )
 }

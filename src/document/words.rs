@@ -2,6 +2,18 @@
 
 use crate::error::{Error, Result};
 use crate::problem::is_direction;
+use serde_json::Value;
+
+/// A value that is to be a text that can be printed.
+pub(crate) fn text_of<'v>(path: &str, value: &'v Value) -> Result<&'v str> {
+    let Some(text) = value.as_str() else {
+        return Err(Error::Unreadable {
+            path: path.to_owned(),
+            problem: format!("{value} is not a text; put it in quotes"),
+        });
+    };
+    printable(path, text).map(|()| text)
+}
 
 /// Refuses a text that cannot be printed as it is, or a name that is not one line without blanks
 /// around it: names stand in lines of tables and are compared.

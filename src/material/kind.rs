@@ -1,7 +1,7 @@
 //! Kinds of rows a catalogue may hold.
 
 use super::{Fibre, Metal};
-use crate::quantity::{Field, Slots};
+use crate::quantity::{Field, fields};
 
 /// A kind of row.
 #[derive(Debug)]
@@ -29,13 +29,6 @@ pub struct Text {
     pub doc: &'static str,
     /// The words it may be; empty where it is free.
     pub words: &'static [&'static str],
-}
-
-/// The fields of a group whose values a row holds.
-pub(crate) fn fields<T: Slots<f64>>() -> Vec<Field> {
-    let mut fields = Vec::with_capacity(T::COUNT);
-    T::table("", 0, &mut fields);
-    fields
 }
 
 impl Kind {

@@ -14,7 +14,6 @@ mod strength;
 
 pub(crate) use catalogue::shipped_rows;
 pub use catalogue::{Catalogue, FIBRES, METALS};
-pub(crate) use kind::fields;
 pub use kind::{Kind, Text};
 pub use row::{Row, Written, find};
 pub(crate) use strength::{STRENGTHS, out_of_order};

@@ -3,11 +3,11 @@
 use super::kind::{Kind, Text};
 use super::row::{Row, Written, find};
 use super::strength::{STRENGTHS, out_of_order};
-use crate::document::{At, Document, Findings, printable};
+use crate::document::{At, Document, Findings, text_of};
 use crate::error::{Error, Result};
 use crate::likeness::near_names;
 use crate::problem::cut;
-use crate::quantity::{Field, lower_first, number, wanted};
+use crate::quantity::{Field, missing_number, number};
 use serde_json::{Map, Value};
 use std::sync::Arc;
 
@@ -229,19 +229,16 @@ impl Reader<'_> {
             how: "write it in quotes".to_owned(),
         };
         match entry.get(key) {
-            Some(Value::String(text)) if !text.trim().is_empty() => {
-                let readable = printable(&path, text).map(|()| text.clone());
-                findings.take(self.document, At::Value(&path), readable)
-            }
+            // What it is when it cannot be read has been told with its place.
             Some(Value::Null) => None,
-            Some(other) => {
-                let problem = match other {
-                    Value::String(_) => format!("{path} is empty: {doc}; write it in quotes"),
-                    _ => format!("{path}: {other} is not a text; put it in quotes"),
+            Some(value) => {
+                let text = match value.as_str() {
+                    Some(text) if text.trim().is_empty() => Err(Error::Inconsistent(format!(
+                        "{path} is empty: {doc}; write it in quotes"
+                    ))),
+                    _ => text_of(&path, value).map(str::to_owned),
                 };
-                let error = Error::Inconsistent(problem);
-                findings.note(self.document, At::Value(&path), error);
-                None
+                findings.take(self.document, At::Value(&path), text)
             }
             None => {
                 if !self.doubt {
@@ -294,7 +291,7 @@ impl Reader<'_> {
                 let at = format!("{path}.value");
                 let Some(value) = table.get("value") else {
                     if !reader.doubt {
-                        findings.note(document, At::Table(&at), missing_value(field, &at));
+                        findings.note(document, At::Table(&at), missing_number(field, &at));
                     }
                     return None;
                 };
@@ -330,16 +327,8 @@ impl Reader<'_> {
     fn missing(&self, key: &str) -> Error {
         let path = self.at(key);
         match self.kind.fields.iter().find(|field| field.path == key) {
-            Some(field) => missing_value(field, &path),
+            Some(field) => missing_number(field, &path),
             None => Error::Inconsistent(format!("{path} is missing")),
         }
-    }
-}
-
-fn missing_value(field: &Field, path: &str) -> Error {
-    Error::Missing {
-        path: path.to_owned(),
-        doc: lower_first(field.doc),
-        how: format!("write {}", wanted(field.quantity)),
     }
 }

@@ -175,6 +175,13 @@ impl<R: Copy, T: Slots<R>, const N: usize> Slots<R> for [T; N] {
     }
 }
 
+/// The entries of a group that stands by itself.
+pub(crate) fn fields<T: Slots<f64>>() -> Vec<Field> {
+    let mut fields = Vec::with_capacity(T::COUNT);
+    T::table("", 0, &mut fields);
+    fields
+}
+
 /// Declares a group: its numbers with quantity, limits (results have none) and when they apply, then
 /// its sub-groups. `= 1` after a sub-group numbers it, for entries that apply by index.
 macro_rules! slots {

@@ -4,6 +4,7 @@ use super::field::{Applies, Field};
 use super::reading::{read, show, show_apart, wanted};
 use super::unit::Quantity;
 use crate::error::{Error, Result};
+use crate::problem::cut;
 use serde_json::Value;
 
 /// Reads one number of the table and checks its limits.
@@ -29,9 +30,9 @@ pub(crate) fn number(field: &Field, value: &Value, bare_numbers: bool) -> Result
             number
         }
         other => {
-            let shown: String = other.to_string().chars().take(60).collect();
             return Err(unreadable(format!(
-                "{shown} is not {}; write {}{}",
+                "{} is not {}; write {}{}",
+                cut(&other.to_string()),
                 field.quantity.with_article(),
                 wanted(field.quantity),
                 if bare_numbers { "" } else { " in quotes" }
@@ -107,6 +108,15 @@ pub(crate) fn in_range(field: &Field, number: f64) -> Result<f64> {
             lower_first(field.doc)
         ),
     })
+}
+
+/// A number of the table that is not there; `path` is where it should stand.
+pub(crate) fn missing_number(field: &Field, path: &str) -> Error {
+    Error::Missing {
+        path: path.to_owned(),
+        doc: lower_first(field.doc),
+        how: format!("write {}", wanted(field.quantity)),
+    }
 }
 
 /// Names that a doc line may begin with.

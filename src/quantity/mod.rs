@@ -11,9 +11,9 @@ mod unit;
 
 pub use choice::Choice;
 pub(crate) use choice::choice;
-pub(crate) use field::slots;
 pub use field::{Applies, Field, Slots};
-pub(crate) use limits::{in_range, lower_first, number, unlimited};
+pub(crate) use field::{fields, slots};
+pub(crate) use limits::{in_range, missing_number, number, unlimited};
 pub(crate) use reading::show_apart;
 pub use reading::{read, show, wanted};
 pub use unit::{OTHER_SIGNS, Quantity, Unit};

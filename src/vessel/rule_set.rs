@@ -1,8 +1,8 @@
 //! Rule sets: the factors a design is judged by, as data with source and scope.
 
 use crate::document::Findings;
-use crate::material::{Kind, Row, Text, fields, shipped_rows};
-use crate::quantity::{Choice, choice, slots};
+use crate::material::{Kind, Row, Text, shipped_rows};
+use crate::quantity::{Choice, choice, fields, slots};
 use std::sync::LazyLock;
 
 const ON_RECORD: &str = include_str!("rule_sets.toml");

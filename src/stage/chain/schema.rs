@@ -6,7 +6,7 @@ use super::point::Point;
 use crate::error::{Error, Result};
 use crate::likeness::near_paths;
 use crate::quantity::field::is_below;
-use crate::quantity::{Field, Slots};
+use crate::quantity::{Field, Slots, fields};
 use std::collections::HashMap;
 use std::sync::LazyLock;
 
@@ -25,8 +25,7 @@ pub struct Table {
 
 impl Table {
     fn of<T: Slots<f64>>() -> Self {
-        let mut fields = Vec::with_capacity(T::COUNT);
-        T::table("", 0, &mut fields);
+        let fields = fields::<T>();
         let slots = fields
             .iter()
             .enumerate()

@@ -3,7 +3,7 @@
 use super::sheet;
 use crate::airframe::{BuildUp, Drag, DragTerms};
 use crate::error::{Error, Result};
-use crate::quantity::{Field, Slots, slots};
+use crate::quantity::{Field, fields, slots};
 use crate::stage::chain::drag_terms;
 use crate::stage::given::Stage;
 use serde_json::json;
@@ -36,11 +36,7 @@ slots! {
     }
 }
 
-static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(|| {
-    let mut fields = Vec::new();
-    <DragRow<f64> as Slots<f64>>::table("", 0, &mut fields);
-    fields
-});
+static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(fields::<DragRow<f64>>);
 
 impl Stage {
     /// Drag coefficients at the Mach numbers of the columns that the ascent reads, with friction at

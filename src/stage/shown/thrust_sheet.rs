@@ -3,7 +3,7 @@
 use super::sheet;
 use crate::ascent::{Flight, Leg};
 use crate::error::Result;
-use crate::quantity::{Field, Slots, slots};
+use crate::quantity::{Field, fields, slots};
 use crate::stage::given::Stage;
 use serde_json::json;
 use std::sync::LazyLock;
@@ -29,11 +29,7 @@ slots! {
     }
 }
 
-static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(|| {
-    let mut fields = Vec::new();
-    <ThrustRow<f64> as Slots<f64>>::table("", 0, &mut fields);
-    fields
-});
+static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(fields::<ThrustRow<f64>>);
 
 impl Stage {
     /// Thrust over time on the steps of the ascent's grid, from ignition to the end of thrust.

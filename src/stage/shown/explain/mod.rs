@@ -229,9 +229,7 @@ impl Stage {
         let slot = RESULTS.find(path, "result")?;
         let field = &RESULTS.fields[slot];
         if path.starts_with("status.") || !self.form().applies(field.applies, field.index) {
-            return Err(Error::Inconsistent(format!(
-                "result {path} does not apply to this stage"
-            )));
+            return Err(Error::does_not_apply(&format!("result {path}")));
         }
         Ok(slot)
     }
