@@ -3,7 +3,7 @@
 use crate::airframe::{BayRule, BodyForm, FinRule, NoseRule, NoseShape, SkinRule};
 use crate::ascent::{Course, Grid};
 use crate::error::{Error, Result, spaced};
-use crate::likeness::{asked, near_names};
+use crate::likeness::{asked, near_names, quoted};
 use crate::mass::Place;
 use crate::motor::{ThrustBasis, ThrustRule};
 use crate::problem::cut;
@@ -122,29 +122,35 @@ pub fn find(path: &str) -> Option<(&'static ChoiceField, usize)> {
     Some((choice, index))
 }
 
+/// Words of a choice, and what each means.
+type Options = [(&'static str, &'static str)];
+
+/// The words of a choice, in quotes.
+pub(super) fn words(options: &Options) -> String {
+    quoted(options.iter().map(|(word, _)| word))
+}
+
+/// A word that is none of the options.
+pub(super) fn none_of(options: &Options, path: &str, word: &str) -> Error {
+    let known = options.iter().map(|(word, _)| *word);
+    let near = spaced(&asked(&near_names(word, known)));
+    Error::Unreadable {
+        path: path.to_owned(),
+        problem: format!(
+            "\"{}\" is none of the options; {near}choose {}",
+            cut(word),
+            words(options)
+        ),
+    }
+}
+
 impl ChoiceField {
     /// Sets the choice in a form.
     pub fn set(&self, form: &mut Form, index: usize, path: &str, word: &str) -> Result<()> {
         match (self.set)(form, index, word) {
             Some(true) => Ok(()),
-            Some(false) => {
-                let known = || self.options.iter().map(|(word, _)| *word);
-                let list = known()
-                    .map(|word| format!("\"{word}\""))
-                    .collect::<Vec<_>>();
-                let near = spaced(&asked(&near_names(word, known())));
-                Err(Error::Unreadable {
-                    path: path.to_owned(),
-                    problem: format!(
-                        "\"{}\" is none of the options; {near}choose {}",
-                        cut(word),
-                        list.join(", ")
-                    ),
-                })
-            }
-            None => Err(Error::Inconsistent(format!(
-                "{path} does not apply to this stage"
-            ))),
+            Some(false) => Err(none_of(self.options, path, word)),
+            None => Err(Error::does_not_apply(path)),
         }
     }
 

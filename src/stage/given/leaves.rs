@@ -1,7 +1,7 @@
 //! The document flattened to dotted paths, with every name checked against the schema.
 
 use super::choices::{CHOICES, split_index};
-use crate::document::{At, Document, Findings, printable};
+use crate::document::{At, Document, Findings, text_of};
 use crate::error::{Error, Result};
 use crate::likeness::near_paths;
 use crate::mass::MAX_ITEMS;
@@ -178,19 +178,37 @@ impl Leaves {
 
     /// A text.
     pub fn text(&self, document: &Document, path: &str) -> Result<Option<String>> {
-        match self.get(path) {
-            None => Ok(None),
-            Some(Value::String(text)) => printable(path, text)
-                .map(|()| Some(text.clone()))
-                .map_err(|error| document.locate(path, error)),
-            Some(other) => Err(document.locate(
-                path,
-                Error::Unreadable {
-                    path: path.to_owned(),
-                    problem: format!("{other} is not a text; put it in quotes"),
-                },
-            )),
+        let text = self.get(path).map(|value| text_of(path, value)).transpose();
+        text.map(|text| text.map(str::to_owned))
+            .map_err(|error| document.locate(path, error))
+    }
+
+    /// A text that says something. What is no text has been told with the other texts.
+    pub fn stated(&self, document: &Document, path: &str) -> Option<String> {
+        let text = self.text(document, path).ok().flatten();
+        text.filter(|text| !text.trim().is_empty())
+    }
+
+    /// As [`Self::stated`], for a text that must be there: `told` says that what is missing may stand
+    /// under a name that is not known.
+    pub fn required(
+        &self,
+        document: &Document,
+        path: &str,
+        [doc, how]: [&str; 2],
+        told: bool,
+        findings: &mut Findings,
+    ) -> Option<String> {
+        let stated = self.stated(document, path);
+        if stated.is_none() && !told && self.text(document, path).is_ok() {
+            let missing = Error::Missing {
+                path: path.to_owned(),
+                doc: doc.to_owned(),
+                how: how.to_owned(),
+            };
+            findings.note(document, At::Table(path), missing);
         }
+        stated
     }
 
     fn flatten(

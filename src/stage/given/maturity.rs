@@ -7,7 +7,6 @@ use crate::error::{Error, Result};
 use crate::mass::{Group, MATURITIES, Maturity};
 use crate::quantity::{Field, number};
 use crate::stage::chain::schema::INPUTS;
-use serde_json::Value;
 
 const LIST: &str = "mass.maturity";
 
@@ -30,21 +29,21 @@ fn own(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec<Mat
     for index in 0..leaves.count(LIST) {
         let row = format!("{LIST}[{index}]");
         let damaged = findings.is_damaged(&row);
-        let mut text = |key: &str| {
-            let path = format!("{row}.{key}");
-            // What is no text has been told with the other texts.
-            let found = leaves.text(document, &path).ok()?;
-            let written = found.filter(|text| !text.trim().is_empty());
-            if written.is_none() && !damaged {
-                findings.note(document, At::Table(&path), missing(&path, key));
-            }
-            written
+        let mut text = |key: &str, doc: &str| {
+            let (path, asked) = (format!("{row}.{key}"), [doc, "write it in quotes"]);
+            leaves.required(document, &path, asked, damaged, findings)
         };
-        let (name, source) = (text("name"), text("source"));
+        let name = text("name", "what the class is called");
+        let source = text("source", "whose experience or which document it is");
         let path = format!("{row}.growth_allowance");
         let known = leaves.get(&path).is_some();
         if !known && !damaged {
-            findings.note(document, At::Table(&path), missing(&path, ""));
+            let missing = Error::Missing {
+                path: path.clone(),
+                doc: "growth allowance as a share of basic mass".to_owned(),
+                how: "write a number in %".to_owned(),
+            };
+            findings.note(document, At::Table(&path), missing);
         }
         let growth_allowance = share(document, leaves, &path, findings);
         let Some(name) = name else {
@@ -84,33 +83,13 @@ fn refuse_beside(path: &str, paths: &[&str]) -> Result<()> {
     }
 }
 
-fn missing(path: &str, key: &str) -> Error {
-    let (doc, how) = match key {
-        "name" => ("what the class is called", "write it in quotes"),
-        "source" => (
-            "whose experience or which document it is",
-            "write it in quotes",
-        ),
-        _ => (
-            "growth allowance as a share of basic mass",
-            "write a number in %",
-        ),
-    };
-    Error::Missing {
-        path: path.to_owned(),
-        doc: doc.to_owned(),
-        how: how.to_owned(),
-    }
-}
-
 fn share(document: &Document, leaves: &Leaves, path: &str, findings: &mut Findings) -> Option<f64> {
     let field = Field {
         path: path.to_owned(),
         ..Maturity::allowance()
     };
     // What no value can be made of has been noted with the document.
-    let readable = |value: &&Value| !value.is_null() || document.bare_numbers;
-    let value = leaves.get(path).filter(readable)?;
+    let value = leaves.get(path).filter(|_| !document.is_unreadable(path))?;
     let share = number(&field, value, document.bare_numbers);
     findings.take(document, At::Value(path), share)
 }
@@ -167,9 +146,7 @@ impl Stage {
         let slot = INPUTS.find(&input, "input")?;
         let field = &INPUTS.fields[slot];
         if !self.form.applies(field.applies, field.index) {
-            return Err(Error::Inconsistent(format!(
-                "{path} does not apply to this stage"
-            )));
+            return Err(Error::does_not_apply(path));
         }
         self.slots[slot] = class.growth_allowance;
         self.origins[slot] = Origin::Catalogue;

@@ -5,6 +5,7 @@ use super::stage::{Origin, RULE_SET, SOURCED, Stage};
 use super::stock::{METAL, PLACES, Place};
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, Result};
+use crate::likeness::quoted;
 use crate::material::{Catalogue, Row, find};
 use crate::quantity::field::is_below;
 use crate::stage::chain::schema::INPUTS;
@@ -48,12 +49,12 @@ pub(super) fn name_holders(stage: &Stage, mut error: Error) -> Error {
         })
     {
         let rows = stage.catalogue.rows().iter();
-        let holders: Vec<String> = rows
+        let holders: Vec<&str> = rows
             .filter(|row| row.kind == named.row.kind && row.value(key).is_some())
-            .map(|row| format!("\"{}\"", row.name))
+            .map(|row| row.name.as_str())
             .collect();
         if !holders.is_empty() {
-            let (kind, holders) = (named.row.kind, holders.join(", "));
+            let (kind, holders) = (named.row.kind, quoted(holders));
             *how = format!("{how}, or name a {kind} on record that has it: {holders}");
         }
     }

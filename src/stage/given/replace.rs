@@ -6,7 +6,7 @@ use super::resolve::{check, require_all, resolve};
 use super::source::unknown_input;
 use super::stage::{Origin, Stage};
 use super::stock::Place;
-use crate::document::{Document, Findings};
+use crate::document::{Document, Findings, text_of};
 use crate::error::{Error, Result};
 use crate::quantity::number;
 use crate::stage::chain::schema::INPUTS;
@@ -92,10 +92,7 @@ impl Stage {
     fn change_choice(&mut self, path: &str, value: &Value) -> Result<()> {
         let choice = choices::find(path);
         let tank = self.form.tank.is_some();
-        let text = value.as_str().ok_or_else(|| Error::Unreadable {
-            path: path.to_owned(),
-            problem: format!("{value} is not a text; put it in quotes"),
-        });
+        let text = text_of(path, value);
         match (choice, path) {
             (Some((choice, index)), _) => {
                 // The value of what becomes the input must be known before the rule changes.

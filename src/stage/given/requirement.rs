@@ -1,15 +1,15 @@
 //! Requirements of a stage as given: what shall hold, by which result it is judged, and how it is
 //! verified. They enter no number; the matrix judges them.
 
+use super::choices::{none_of, words};
 use super::leaves::Leaves;
 use crate::document::{At, Document, Findings};
 use crate::error::{Error, LISTED_RESULTS, Result, spaced};
-use crate::likeness::{asked, near_names, near_paths};
+use crate::likeness::{asked, near_paths};
 use crate::problem::cut;
 use crate::quantity::{Choice, Field, Quantity, choice, show_apart, unlimited};
 use crate::stage::chain::form::Form;
 use crate::stage::chain::schema::{INPUTS, MARGINS, RESULTS};
-use serde_json::Value;
 
 pub(super) const LIST: &str = "requirement";
 
@@ -91,25 +91,14 @@ impl Reader<'_> {
         self.findings.note(self.document, At::Value(&path), error);
     }
 
-    /// A text that is not empty. What is no text has been told with the other texts.
     fn text(&self, key: &str) -> Option<String> {
-        let found = self.leaves.text(self.document, &self.path(key)).ok()?;
-        found.filter(|text| !text.trim().is_empty())
+        self.leaves.stated(self.document, &self.path(key))
     }
 
     fn asked(&mut self, key: &str, doc: &str, how: &str) -> Option<String> {
-        let path = self.path(key);
-        let found = self.text(key);
-        let told = self.damaged || self.leaves.text(self.document, &path).is_err();
-        if found.is_none() && !told {
-            let missing = Error::Missing {
-                path: path.clone(),
-                doc: doc.to_owned(),
-                how: how.to_owned(),
-            };
-            self.findings.note(self.document, At::Table(&path), missing);
-        }
-        found
+        let (document, path, findings) = (self.document, self.path(key), &mut *self.findings);
+        let leaves = self.leaves;
+        leaves.required(document, &path, [doc, how], self.damaged, findings)
     }
 
     fn id(&mut self, known: &[String]) -> Option<String> {
@@ -127,27 +116,20 @@ impl Reader<'_> {
     }
 
     fn method(&mut self) -> Option<Method> {
-        let words = || Method::OPTIONS.iter().map(|(word, _)| *word);
-        let options = words().map(|word| format!("\"{word}\""));
-        let options = options.collect::<Vec<_>>().join(", ");
-        let doc = "how it is verified";
-        let word = self.asked("method", doc, &format!("choose {options}"))?;
+        let how = format!("choose {}", words(Method::OPTIONS));
+        let word = self.asked("method", "how it is verified", &how)?;
+        let path = self.path("method");
         let method = Method::from_word(&word);
-        if method.is_none() {
-            let near = spaced(&asked(&near_names(&word, words())));
-            let word = cut(&word);
-            let problem = format!("\"{word}\" is none of the options; {near}choose {options}");
-            self.note("method", problem);
-        }
-        method
+        let method = method.ok_or_else(|| none_of(Method::OPTIONS, &path, &word));
+        self.findings.take(self.document, At::Value(&path), method)
     }
 
     /// A limit as given, in SI.
     fn limit(&mut self, key: &str, quantity: Quantity) -> Option<f64> {
         let path = self.path(key);
         // What no value can be made of has been noted with the document.
-        let given = |value: &&Value| !value.is_null() || self.document.bare_numbers;
-        let value = self.leaves.get(&path).filter(given)?;
+        let readable = !self.document.is_unreadable(&path);
+        let value = self.leaves.get(&path).filter(|_| readable)?;
         let number = unlimited(&path, value, quantity, self.document.bare_numbers);
         self.findings.take(self.document, At::Value(&path), number)
     }

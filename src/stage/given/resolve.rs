@@ -118,8 +118,8 @@ fn numbers(document: &Document, leaves: &Leaves, findings: &mut Findings) -> Vec
         };
         let field = &INPUTS.fields[slot];
         // What no value can be made of has been noted with the document.
-        let unreadable = value.is_null() && !document.bare_numbers;
-        let read = (!unreadable).then(|| number(field, value, document.bare_numbers));
+        let readable = !document.is_unreadable(path);
+        let read = readable.then(|| number(field, value, document.bare_numbers));
         let read = read.and_then(|read| findings.take(document, At::Value(path), read));
         numbers.push((slot, read.unwrap_or(field.lower)));
     }

@@ -1,6 +1,6 @@
 //! The form of a document: what is there at all, and the choices made.
 
-use super::choices::CHOICES;
+use super::choices::{CHOICES, words};
 use super::leaves::Leaves;
 use super::tables;
 use crate::airframe::{
@@ -175,7 +175,7 @@ pub(super) fn set_choices(
             path: path.to_owned(),
             problem: format!(
                 "{value} is not a word; choose {}, in quotes",
-                options(choice)
+                words(choice.options)
             ),
         });
         if let Err(error) = word.and_then(|word| choice.set(form, index, path, word)) {
@@ -190,7 +190,7 @@ pub(super) fn set_choices(
                     let error = Error::Missing {
                         path: path.clone(),
                         doc: choice.doc.to_owned(),
-                        how: format!("choose {}", options(choice)),
+                        how: format!("choose {}", words(choice.options)),
                     };
                     findings.note(document, At::Table(&path), error);
                 }
@@ -199,10 +199,4 @@ pub(super) fn set_choices(
         }
     }
     open
-}
-
-/// The options of a choice, in quotes.
-fn options(choice: &super::choices::ChoiceField) -> String {
-    let words = choice.options.iter().map(|(word, _)| format!("\"{word}\""));
-    words.collect::<Vec<_>>().join(", ")
 }

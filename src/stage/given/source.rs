@@ -100,9 +100,7 @@ impl Stage {
             }
             (None, Some(_)) => Ok("given without a file".to_owned()),
             _ if named.is_some() => Ok("given without a file".to_owned()),
-            _ if choice.is_some() => Err(Error::Inconsistent(format!(
-                "{path} does not apply to this stage"
-            ))),
+            _ if choice.is_some() => Err(Error::does_not_apply(path)),
             _ if TEXTS.iter().any(|(known, _)| *known == path) => Err(Error::Inconsistent(
                 format!("{path} is not stated in this stage"),
             )),

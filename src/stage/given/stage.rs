@@ -186,10 +186,7 @@ impl Stage {
     pub fn input(&self, slot: usize) -> Result<()> {
         let field = &INPUTS.fields[slot];
         if !self.form.applies(field.applies, field.index) {
-            return Err(Error::Inconsistent(format!(
-                "{} does not apply to this stage",
-                field.path
-            )));
+            return Err(Error::does_not_apply(&field.path));
         }
         match follows(&self.form, &field.path) {
             Some(reason) => Err(Error::Inconsistent(reason)),

@@ -119,7 +119,10 @@ fn rows(
          such as \"{first},{second}\""
     );
     let Value::Object(table) = value else {
-        return Err(wrong(format!("{} is not a table; {usage}", shown(value))));
+        return Err(wrong(format!(
+            "{} is not a table; {usage}",
+            cut(&value.to_string())
+        )));
     };
     match (table.get("file"), table.get("rows"), table.len()) {
         (Some(Value::String(name)), None, 1) => {
@@ -166,7 +169,7 @@ fn rows(
                 }
                 let problem = format!(
                     "{} is not a pair of numbers; write [{first}, {second}] without units",
-                    shown(row)
+                    cut(&row.to_string())
                 );
                 let error = Error::InRow {
                     path,
@@ -211,9 +214,4 @@ fn in_line(file: PathBuf, text: &str, line: usize, message: String) -> Error {
         column: 1,
         message,
     }
-}
-
-/// The beginning of a value that is not what it should be.
-fn shown(value: &Value) -> String {
-    value.to_string().chars().take(60).collect()
 }
