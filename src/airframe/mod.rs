@@ -40,5 +40,6 @@ pub use nose::{Nose, NoseRule, NoseShape, nose_centre_of_pressure, nose_wetted_a
 pub use outline::{fin_outline, nose_outline};
 pub use pressure_drag::{base_drag, fin_wave_drag, nose_wave_drag};
 pub use roughness::SAND_GRAIN_HEIGHTS;
+pub(crate) use stability::CHORD_RANGE;
 pub use stability::{Balance, centre_of_pressure, fin_normal_force, size_fins};
 pub use van_driest::{AdiabaticWall, friction_spread, karman_schoenherr, van_driest};

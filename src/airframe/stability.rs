@@ -74,7 +74,7 @@ pub(crate) fn static_margin<R: Real>(
 }
 
 /// Smallest and largest root chord, in body diameters, that sizing considers (own choice).
-const CHORD_RANGE: (f64, f64) = (0.05, 4.0);
+pub(crate) const CHORD_RANGE: (f64, f64) = (0.05, 4.0);
 
 /// Root chord for the static margin asked for, and a mask of designs that have none: even the
 /// largest fins fall short, or the smallest already exceed it.

@@ -82,6 +82,18 @@ pub struct Line<R> {
     pub station: R,
 }
 
+impl<R: Real> Line<R> {
+    /// Growth allowance, kg.
+    pub fn growth(&self) -> R {
+        self.basic * self.growth_share
+    }
+
+    /// Predicted mass, kg: basic mass and growth allowance.
+    pub fn predicted(&self) -> R {
+        self.basic * (self.growth_share + 1.0)
+    }
+}
+
 /// Lines of mass in a fixed array.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Statement<R> {
@@ -142,12 +154,12 @@ impl<R: Real> Statement<R> {
 
     /// Growth allowance, kg: the sum over lines.
     pub fn growth(&self) -> R {
-        self.sum(|line| line.basic * line.growth_share)
+        self.sum(Line::growth)
     }
 
     /// First moment of the predicted mass, kg m from the nose tip.
     pub fn moment(&self) -> R {
-        self.sum(|line| line.basic * (line.growth_share + 1.0) * line.station)
+        self.sum(|line| line.predicted() * line.station)
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::closure::{closure_depth, closure_volume};
 use super::form::{DiameterPair, Shape, TankForm};
+use super::membrane::{axial_line_load, hoop_line_load};
 use super::overwrap::laminate_thickness;
 use super::tank::Tank;
 use crate::numerics::Real;
@@ -30,6 +31,21 @@ pub struct Dimensions<R> {
     pub length: R,
     /// Inside volume, m3.
     pub volume: R,
+}
+
+impl<R: Real> Dimensions<R> {
+    /// Mean radius of the liner's minimum wall, m.
+    pub fn mean_radius(&self) -> R {
+        self.inner_diameter * 0.5 + self.minimum_wall * 0.5
+    }
+
+    /// Line loads of the cylinder per internal pressure, m: axial and hoop, those of [`axial_line_load`]
+    /// and [`hoop_line_load`].
+    pub fn loads_per_pressure(&self) -> (R, R) {
+        let (one, mean) = (R::splat(1.0), self.mean_radius());
+        let axial = axial_line_load(one, self.inner_diameter * 0.5, mean);
+        (axial, hoop_line_load(one, mean))
+    }
 }
 
 /// Resolves the dimensions. The inside volume is that of cylinder and closures; boss bores are not

@@ -1,5 +1,6 @@
 //! What cannot vary continuously about a tank: kinds, counts, which numbers are given.
 
+use super::overwrap::{Overwrap, Ply};
 use super::seam::SeamBasis;
 use crate::quantity::choice;
 
@@ -94,6 +95,20 @@ pub struct TankForm {
 }
 
 impl TankForm {
+    /// Whether any ply is helical.
+    pub fn has_helical(&self) -> bool {
+        self.ply_kinds[..self.plies].contains(&PlyKind::Helical)
+    }
+
+    /// The plies wound, from the liner outwards, each with its kind.
+    pub fn wound<'a, R>(
+        &'a self,
+        overwrap: &'a Overwrap<R>,
+    ) -> impl Iterator<Item = (&'a Ply<R>, PlyKind)> {
+        let plies = overwrap.ply[..self.plies].iter();
+        plies.zip(self.ply_kinds)
+    }
+
     /// Whether any weld-zone strength is needed.
     pub fn needs_weld_zone(&self) -> bool {
         self.girth_seam.uses_weld_zone() || self.longitudinal_seam.uses_weld_zone()

@@ -3,8 +3,7 @@
 use super::bore::bore_stress;
 use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
-use super::form::{PlyKind, TankForm};
-use super::membrane::{axial_line_load, hoop_line_load};
+use super::form::TankForm;
 use super::seam::seam_strength;
 use super::spent::{fibre_strength, spent_pressure};
 use super::tank::Tank;
@@ -69,7 +68,7 @@ pub struct VesselLoads<R> {
 /// Every margin of the tank.
 ///
 /// Strength rests on the minimum wall and the minimum thickness of the closures. Line loads are those of
-/// [`hoop_line_load`] and [`axial_line_load`].
+/// [`Dimensions::loads_per_pressure`].
 ///
 /// In flight the liquid weighs more, and its head adds to the pressure at the aft end: what holds it in,
 /// the cylinder around and the aft closure, is judged at factor x (MEOP + head). The axial direction is
@@ -95,11 +94,7 @@ pub fn margins<R: Real>(
 ) -> Margins<R> {
     let metal = &tank.liner.metal;
     let wall = size.minimum_wall;
-    let inner_radius = size.inner_diameter * 0.5;
-    let mean_radius = inner_radius + wall * 0.5;
-    let one = R::splat(1.0);
-    let hoop_load = hoop_line_load(one, mean_radius);
-    let axial_load = axial_line_load(one, inner_radius, mean_radius);
+    let (axial_load, hoop_load) = size.loads_per_pressure();
 
     let girth = |parent: R, weld_zone: R| {
         let efficiency = tank.liner.girth_seam.joint_efficiency;
@@ -129,14 +124,14 @@ pub fn margins<R: Real>(
     let proof = bore(loads.proof, loads.proof * axial_load);
     let in_flight = (loads.meop + loads.head) * loads.yield_factor;
     let pull = loads.meop * axial_load * loads.yield_factor;
-    let relief = loads.compression * loads.yield_factor / (mean_radius * (2.0 * PI));
+    let relief = loads.compression * loads.yield_factor / (size.mean_radius() * (2.0 * PI));
     let flight = bore(in_flight, pull)
         .equivalent()
         .max(bore(in_flight, pull - relief).equivalent());
     let burst_aft = loads.burst + loads.head * loads.burst_factor;
 
     let fibre = fibre_strength(form, tank);
-    let helical = form.ply_kinds[..form.plies].contains(&PlyKind::Helical);
+    let helical = form.has_helical();
     let around = |yields: R, breaks: R| {
         let metal = if form.plies > 0 { yields } else { breaks };
         let pressure = spent_pressure(
@@ -157,7 +152,7 @@ pub fn margins<R: Real>(
     };
     let [fore, aft] = closures.map(|(kind, closure)| {
         let nu = metal.poisson_ratio;
-        let unit = closure_stress(kind, closure, one, size.inner_diameter, nu);
+        let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
         (unit * closure_yield_ratio(kind), unit)
     });
     Margins {

@@ -72,7 +72,7 @@ pub fn membrane_response<R: Real>(
     let nu = metal.poisson_ratio;
     let plane = metal.elastic_modulus / (-(nu * nu) + 1.0);
     let (mut k_aa, mut k_ah, mut k_hh) = (plane * wall, plane * wall * nu, plane * wall);
-    for (ply, kind) in tank.overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
+    for (ply, kind) in form.wound(&tank.overwrap) {
         let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
         let along = match kind {
             PlyKind::Helical => ply.angle.cos().squared(),

@@ -33,6 +33,13 @@ slots! {
     }
 }
 
+impl<R: Real> Overwrap<R> {
+    /// Laminate thickness, m, of a thickness of fibre alone, m.
+    pub fn laminate(&self, fibre_thickness: R) -> R {
+        fibre_thickness / self.fibre_volume_fraction
+    }
+}
+
 /// Laminate thickness of all plies, m: fibre thickness over fibre volume fraction.
 pub fn laminate_thickness<R: Real>(form: &TankForm, overwrap: &Overwrap<R>) -> R {
     let fibre = overwrap.ply[..form.plies]
@@ -41,7 +48,7 @@ pub fn laminate_thickness<R: Real>(form: &TankForm, overwrap: &Overwrap<R>) -> R
     if form.plies == 0 {
         fibre
     } else {
-        fibre / overwrap.fibre_volume_fraction
+        overwrap.laminate(fibre)
     }
 }
 
@@ -98,11 +105,11 @@ pub fn fibre_volume<R: Real>(
 ) -> R {
     let mut volume = R::splat(0.0);
     let mut inside = liner_outer_radius;
-    for (ply, kind) in overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
-        let laminate = ply.fibre_thickness / overwrap.fibre_volume_fraction;
+    for (ply, kind) in form.wound(overwrap) {
+        let laminate = overwrap.laminate(ply.fibre_thickness);
         let mean = inside + laminate * 0.5;
         volume = volume + mean * cylinder_length * ply.fibre_thickness * (2.0 * PI);
-        if *kind == PlyKind::Helical {
+        if kind == PlyKind::Helical {
             for closure in [form.fore_closure, form.aft_closure] {
                 volume =
                     volume + helical_closure_fibre(closure, mean, ply.fibre_thickness, ply.angle);

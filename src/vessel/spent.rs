@@ -40,7 +40,7 @@ pub(super) fn fibre_strength<R: Real>(form: &TankForm, tank: &Tank<R>) -> FibreS
         helical_around: zero,
         helical_along: zero,
     };
-    for (ply, kind) in tank.overwrap.ply[..form.plies].iter().zip(&form.ply_kinds) {
+    for (ply, kind) in form.wound(&tank.overwrap) {
         let full = tank.overwrap.fibre.strength * ply.translation_efficiency * ply.fibre_thickness;
         let around = full * ply.angle.sin().squared();
         match kind {

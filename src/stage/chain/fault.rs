@@ -1,8 +1,9 @@
 //! Why a design has no results.
 
+use crate::airframe::CHORD_RANGE;
 use crate::error::{Error, Result};
 use crate::numerics::Real;
-use crate::quantity::slots;
+use crate::quantity::{Choice, choice, slots};
 
 slots! {
     /// Status of a design.
@@ -26,7 +27,7 @@ impl<R: Real> Status<R> {
     /// Records a fault where `mask` is true and none was recorded before.
     pub fn flag(&mut self, mask: R::Mask, fault: Fault, value: R) {
         let fresh = mask & !self.code.above(0.0);
-        self.code = R::splat(f64::from(fault as u8)).select(self.code, fresh);
+        self.code = R::splat(fault.code()).select(self.code, fresh);
         self.value = value.select(self.value, fresh);
     }
 }
@@ -41,82 +42,51 @@ impl Status<f64> {
     }
 }
 
-/// Why a design has no results.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
-#[repr(u8)]
-#[non_exhaustive]
-pub enum Fault {
-    /// Wall and wrap leave no bore.
-    NoBore = 1,
-    /// The closures alone are larger than the tank.
-    TankTooShort = 2,
-    /// The tank cannot hold the load.
-    LoadDoesNotFit = 3,
-    /// The tank's MEOP is not above ambient pressure.
-    NoPressure = 4,
-    /// No fins of these proportions give the static margin.
-    NoFins = 5,
-    /// Thrust never exceeds weight.
-    ThrustBelowWeight = 6,
-    /// The vehicle comes to a stop before the end of thrust.
-    StopsInBurn = 7,
-    /// Nothing burns.
-    NothingToBurn = 8,
-    /// The vehicle without propellant has no mass left.
-    NoMass = 9,
-    /// A result is not a finite number.
-    NotFinite = 10,
-    /// The skin fills the body.
-    SkinFillsBody = 11,
-    /// A combination of choices cannot be built.
-    CannotBeBuilt = 12,
-    /// The vehicle does not leave an inclined rail before the end of thrust.
-    HeldByRail = 13,
-    /// The vehicle is too fast at burnout for an apogee.
-    Lost = 14,
+choice! {
+    /// Why a design has no results. A status holds the fault's place in this list, from one; results that
+    /// were saved hold it too, so that a new fault comes last.
+    #[non_exhaustive]
+    pub enum Fault {
+        /// Wall and wrap leave no bore.
+        NoBore = "no_bore",
+        /// The closures alone are larger than the tank.
+        TankTooShort = "tank_too_short",
+        /// The tank cannot hold the load.
+        LoadDoesNotFit = "load_does_not_fit",
+        /// The tank's MEOP is not above ambient pressure.
+        NoPressure = "no_pressure",
+        /// No fins of these proportions give the static margin.
+        NoFins = "no_fins",
+        /// Thrust never exceeds weight.
+        ThrustBelowWeight = "thrust_below_weight",
+        /// The vehicle comes to a stop before the end of thrust.
+        StopsInBurn = "stops_in_burn",
+        /// Nothing burns.
+        NothingToBurn = "nothing_to_burn",
+        /// The vehicle without propellant has no mass left.
+        NoMass = "no_mass",
+        /// A result is not a finite number.
+        NotFinite = "not_finite",
+        /// The skin fills the body.
+        SkinFillsBody = "skin_fills_body",
+        /// A combination of choices cannot be built.
+        CannotBeBuilt = "cannot_be_built",
+        /// The vehicle does not leave an inclined rail before the end of thrust.
+        HeldByRail = "held_by_rail",
+        /// The vehicle is too fast at burnout for an apogee.
+        Lost = "lost",
+    }
 }
 
 impl Fault {
-    /// The fault of that number.
-    pub fn from_code(code: f64) -> Option<Self> {
-        [
-            Self::NoBore,
-            Self::TankTooShort,
-            Self::LoadDoesNotFit,
-            Self::NoPressure,
-            Self::NoFins,
-            Self::ThrustBelowWeight,
-            Self::StopsInBurn,
-            Self::NothingToBurn,
-            Self::NoMass,
-            Self::NotFinite,
-            Self::SkinFillsBody,
-            Self::CannotBeBuilt,
-            Self::HeldByRail,
-            Self::Lost,
-        ]
-        .into_iter()
-        .find(|fault| f64::from(*fault as u8) == code)
+    /// The number of the fault in a status.
+    pub fn code(self) -> f64 {
+        (self.position() + 1) as f64
     }
 
-    /// A short name for tables.
-    pub fn word(self) -> &'static str {
-        match self {
-            Self::NoBore => "no_bore",
-            Self::TankTooShort => "tank_too_short",
-            Self::LoadDoesNotFit => "load_does_not_fit",
-            Self::NoPressure => "no_pressure",
-            Self::NoFins => "no_fins",
-            Self::ThrustBelowWeight => "thrust_below_weight",
-            Self::StopsInBurn => "stops_in_burn",
-            Self::NothingToBurn => "nothing_to_burn",
-            Self::NoMass => "no_mass",
-            Self::NotFinite => "not_finite",
-            Self::SkinFillsBody => "skin_fills_body",
-            Self::CannotBeBuilt => "cannot_be_built",
-            Self::HeldByRail => "held_by_rail",
-            Self::Lost => "lost",
-        }
+    /// The fault of that number.
+    pub fn from_code(code: f64) -> Option<Self> {
+        Self::ALL.iter().copied().find(|fault| fault.code() == code)
     }
 
     /// The sentence for a reader, with the number that tells how far off the design is.
@@ -141,9 +111,10 @@ impl Fault {
                 value / 1e5
             ),
             Self::NoFins => format!(
-                "no fins of these proportions with a root chord of 0.05 to 4 body diameters give a \
+                "no fins of these proportions with a root chord of {} to {} body diameters give a \
                  static margin of {value:.2} body diameters; change fins.static_margin, their \
-                 proportions, or move mass"
+                 proportions, or move mass",
+                CHORD_RANGE.0, CHORD_RANGE.1
             ),
             Self::ThrustBelowWeight => format!(
                 "thrust never exceeds weight: mean thrust over weight is {value:.2}; raise \

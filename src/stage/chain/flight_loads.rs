@@ -4,7 +4,6 @@ use super::form::{Form, TankSide};
 use super::outcome::{FlightLoads, Load, Pressures};
 use super::point::Point;
 use super::vehicle::Vehicle;
-use crate::airframe::SkinRule;
 use crate::ascent::Trajectory;
 use crate::fluid::nitrous_oxide;
 use crate::numerics::Real;
@@ -36,10 +35,7 @@ pub(super) fn flight_loads<R: Real>(
     let per_area = as_filled.max(load.fill_density * inside);
     let acceleration_head = per_area * trajectory.max_axial_acceleration;
     // A skin over the tank carries the thrust past it.
-    let past = form
-        .body()
-        .is_some_and(|body| body.skin_rule == SkinRule::OverTank);
-    let thrust_compression = if past {
+    let thrust_compression = if form.skin_over_tank() {
         R::splat(0.0)
     } else {
         trajectory.max_compression
@@ -84,6 +80,6 @@ pub(super) fn mass_ahead<R: Real>(vehicle: &Vehicle<R>, added: R) -> R {
     let ahead = |mass: R, station: R| mass.select(zero, station.lt(body.motor_station));
     let lines = vehicle.statement.lines().iter();
     lines.fold(ahead(added, vehicle.centre_of_gravity), |sum, line| {
-        sum + ahead(line.basic * (line.growth_share + 1.0), line.station)
+        sum + ahead(line.predicted(), line.station)
     })
 }

@@ -1,7 +1,7 @@
 //! [`Form`]: everything about a stage that cannot vary continuously.
 
 use super::digested::Digested;
-use crate::airframe::{BodyForm, DragTable};
+use crate::airframe::{BodyForm, DragTable, SkinRule};
 use crate::ascent::{Course, Grid};
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
@@ -106,6 +106,12 @@ impl Form {
         }
     }
 
+    /// Whether a skin passes over the tank and is the airframe there.
+    pub fn skin_over_tank(&self) -> bool {
+        self.body()
+            .is_some_and(|body| body.skin_rule == SkinRule::OverTank)
+    }
+
     /// Whether an entry exists for stages of this form.
     pub fn applies(&self, when: Applies, index: usize) -> bool {
         let tank = |holds: &dyn Fn(&TankSide) -> bool| self.tank.as_ref().is_some_and(holds);
@@ -136,9 +142,7 @@ impl Form {
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::StatedTankMass => tank(&|side| side.stated_mass),
             Applies::Body => self.body().is_some(),
-            Applies::SkinOverTank => self
-                .body()
-                .is_some_and(|body| body.skin_rule == crate::airframe::SkinRule::OverTank),
+            Applies::SkinOverTank => self.skin_over_tank(),
             Applies::StatedDrag => self.body().is_none(),
             Applies::Fins => self.body().is_some_and(|body| body.fins.count > 0),
             Applies::StandPressure => self.thrust_basis == ThrustBasis::Stand,

@@ -183,10 +183,7 @@ pub(super) fn list_airframe<R: Real>(
         girth * body.recovery_bay_length,
         after_payload + body.recovery_bay_length * 0.5,
     );
-    let over_tank = form
-        .body()
-        .is_some_and(|form| form.skin_rule == crate::airframe::SkinRule::OverTank);
-    if let (true, Some(size)) = (over_tank, size) {
+    if let (true, Some(size)) = (form.skin_over_tank(), size) {
         line(
             "skin over the tank",
             girth * size.length,

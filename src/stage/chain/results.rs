@@ -11,9 +11,7 @@ use crate::airframe::Drag;
 use crate::ascent::{Flight, Trajectory, closed_form};
 use crate::numerics::Real;
 use crate::quantity::Slots;
-use crate::vessel::{
-    Dimensions, Margins, VesselLoads, axial_line_load, hoop_line_load, margins, membrane_response,
-};
+use crate::vessel::{Dimensions, Margins, VesselLoads, margins, membrane_response};
 
 pub(super) fn tank_results<R: Real>(
     side: &TankSide,
@@ -38,9 +36,7 @@ pub(super) fn tank_results<R: Real>(
         fin_span: zero,
     };
     let wall = size.minimum_wall;
-    let (one, inner) = (R::splat(1.0), size.inner_diameter * 0.5);
-    let mean = inner + wall * 0.5;
-    let (axial, hoop) = (axial_line_load(one, inner, mean), hoop_line_load(one, mean));
+    let (axial, hoop) = size.loads_per_pressure();
     let unit = membrane_response(&side.tank, &point.tank, wall, axial, hoop);
     let parts = &vehicle.tank;
     let tank = TankResult {
@@ -105,13 +101,18 @@ pub(super) fn airframe_results<R: Real>(
     }
 }
 
+/// Mach numbers of the drag coefficients among the results.
+pub(in crate::stage) const SUBSONIC: f64 = 0.5;
+pub(in crate::stage) const TRANSONIC: f64 = 1.1;
+pub(in crate::stage) const SUPERSONIC: f64 = 2.0;
+
 pub(super) fn drag_results<R: Real>(drag: &Drag<'_, R>, flight: &Flight<'_, R>) -> DragResult<R> {
     let unit_reynolds = flight.air_at(flight.site_altitude).unit_reynolds;
-    let at = |mach: f64| drag.coefficient(R::splat(mach), unit_reynolds, R::splat(0.0));
+    let at = |mach| drag.coefficient(R::splat(mach), unit_reynolds, R::splat(0.0));
     DragResult {
-        subsonic: at(0.5),
-        transonic: at(1.1),
-        supersonic: at(2.0),
+        subsonic: at(SUBSONIC),
+        transonic: at(TRANSONIC),
+        supersonic: at(SUPERSONIC),
     }
 }
 

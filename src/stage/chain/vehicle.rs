@@ -54,7 +54,7 @@ impl<R: Real> Vehicle<R> {
 impl Vehicle<f64> {
     /// What has the largest diameter and so sets the frontal area.
     pub fn frontal_governed_by(&self, form: &Form, point: &Point<f64>) -> &'static str {
-        let (Some(body), Some(body_form)) = (&self.body, form.body()) else {
+        let Some(body) = &self.body else {
             return "stated reference diameter";
         };
         if body.frontal_diameter > body.diameter {
@@ -63,7 +63,7 @@ impl Vehicle<f64> {
             } else {
                 "nozzle exit"
             }
-        } else if body_form.skin_rule == crate::airframe::SkinRule::OverTank {
+        } else if form.skin_over_tank() {
             "skin over the tank"
         } else {
             "tank"

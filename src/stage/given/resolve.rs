@@ -17,7 +17,6 @@ use crate::material::{STRENGTHS, out_of_order};
 use crate::quantity::{Quantity, in_range, number, show_apart};
 use crate::stage::chain::form::{Form, PressureBasis};
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS, point};
-use crate::vessel::PlyKind;
 use serde_json::Map;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -192,10 +191,7 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
     let bare = [tank.fore_closure, tank.aft_closure]
         .into_iter()
         .find(|kind| !kind.anchors_fibre());
-    let (true, Some(kind)) = (
-        tank.ply_kinds[..tank.plies].contains(&PlyKind::Helical),
-        bare,
-    ) else {
+    let (true, Some(kind)) = (tank.has_helical(), bare) else {
         return Ok(());
     };
     let reason = if kind.is_domed() {

@@ -68,8 +68,8 @@ impl MassLine {
             "name": name,
             "group": line.group.word(),
             "basic": line.basic,
-            "growth": line.basic * line.growth_share,
-            "predicted": line.basic * (line.growth_share + 1.0),
+            "growth": line.growth(),
+            "predicted": line.predicted(),
             "station": line.station,
             "maturity": self.maturity.as_ref().map(|(class, _)| class),
         })

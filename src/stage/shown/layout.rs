@@ -144,11 +144,9 @@ fn tank_outline(side: &TankSide, point: &Point<f64>, start: f64) -> Value {
 fn plies(form: &TankForm, point: &Point<f64>, liner_radius: f64) -> Vec<Value> {
     let wrap = &point.tank.overwrap;
     let mut inside = liner_radius;
-    wrap.ply[..form.plies]
-        .iter()
-        .zip(&form.ply_kinds)
+    form.wound(wrap)
         .map(|(ply, kind)| {
-            let thickness = ply.fibre_thickness / wrap.fibre_volume_fraction;
+            let thickness = wrap.laminate(ply.fibre_thickness);
             let from = inside;
             inside += thickness;
             json!({
@@ -170,13 +168,12 @@ fn wound_contour(
     bore: f64,
 ) -> Vec<MeridianPoint> {
     let wrap = &point.tank.overwrap;
-    let helical: Vec<(f64, f64)> = wrap.ply[..form.plies]
-        .iter()
-        .zip(&form.ply_kinds)
-        .filter(|(_, kind)| **kind == PlyKind::Helical)
+    let helical: Vec<(f64, f64)> = form
+        .wound(wrap)
+        .filter(|(_, kind)| *kind == PlyKind::Helical)
         .map(|(ply, _)| {
             let turning = bore * 0.5 * Real::sin(ply.angle);
-            (turning, ply.fibre_thickness / wrap.fibre_volume_fraction)
+            (turning, wrap.laminate(ply.fibre_thickness))
         })
         .collect();
     if !kind.anchors_fibre() || helical.is_empty() {

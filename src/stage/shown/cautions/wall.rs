@@ -76,8 +76,7 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
         return;
     };
     let tank = stage.point().tank;
-    let plies = tank.overwrap.ply.iter().zip(&side.tank.ply_kinds);
-    for (index, (ply, kind)) in plies.take(side.tank.plies).enumerate() {
+    for (index, (ply, kind)) in side.tank.wound(&tank.overwrap).enumerate() {
         let degrees = ply.angle.to_degrees();
         match kind {
             PlyKind::Helical if degrees > 54.74 => cautions.push(format!(
@@ -115,14 +114,11 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     {
         cautions.push("the weld zone is given as stronger than its parent metal".to_owned());
     }
-    let helical = tank
-        .overwrap
-        .ply
-        .iter()
-        .zip(&side.tank.ply_kinds)
-        .take(side.tank.plies)
-        .filter(|(_, kind)| **kind == PlyKind::Helical)
-        .map(|(ply, _)| ply.fibre_thickness / tank.overwrap.fibre_volume_fraction)
+    let helical = side
+        .tank
+        .wound(&tank.overwrap)
+        .filter(|(_, kind)| *kind == PlyKind::Helical)
+        .map(|(ply, _)| tank.overwrap.laminate(ply.fibre_thickness))
         .sum::<f64>();
     let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
     let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
@@ -198,8 +194,7 @@ pub(super) fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut
     let tank = stage.point().tank;
     let size = dimensions(&side.tank, side.shape, &tank);
     let meop = outcome.pressures.meop;
-    let inner = 0.5 * size.inner_diameter;
-    let axial = axial_line_load(meop, inner, inner + 0.5 * size.minimum_wall);
+    let axial = axial_line_load(meop, size.inner_diameter * 0.5, size.mean_radius());
     let equivalent = bore_stress(&side.tank, &tank, &size, meop, axial).equivalent();
     // Rounded down: 0.999 shall not read as 1.00.
     let reached = tank.liner.metal.weld_zone_yield_strength / equivalent;

@@ -1,7 +1,7 @@
 //! Lengths and areas of the body.
 
 use super::sheet::{DEFINITION, GEOMETRY, Sheet};
-use crate::airframe::{BayRule, NoseShape, SkinRule};
+use crate::airframe::{BayRule, NoseShape};
 use crate::quantity::Quantity as Q;
 
 impl Sheet<'_> {
@@ -139,9 +139,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
         }
         "diameter" => {
             sheet.result("tank_diameter", "geometry.tank_outer_diameter");
-            let body = sheet.form.body();
-            let over = body.is_some_and(|body| body.skin_rule == SkinRule::OverTank);
-            if over {
+            if sheet.form.skin_over_tank() {
                 sheet.input("gap", "skin.gap");
                 sheet.input("skin_thickness", "skin.thickness");
                 sheet.end("tank_diameter + 2 * (gap + skin_thickness)", GEOMETRY);

@@ -42,7 +42,7 @@ impl Sheet<'_> {
     fn carried(form: &TankForm, direction: Direction) -> bool {
         match direction {
             Direction::Around => form.plies > 0,
-            Direction::Along => form.ply_kinds[..form.plies].contains(&PlyKind::Helical),
+            Direction::Along => form.has_helical(),
         }
     }
 

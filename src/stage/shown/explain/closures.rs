@@ -13,10 +13,7 @@ impl Sheet<'_> {
     /// Largest stress in a closure under a pressure, by symbol and value.
     pub(super) fn closure(&mut self, form: &TankForm, side: &str, pressure: (&str, f64)) {
         let kind = Self::kind(form, side);
-        let closure = match side {
-            "fore" => self.point.tank.fore_closure,
-            _ => self.point.tank.aft_closure,
-        };
+        let closure = self.closure_of(side);
         let diameter = self.result("inner_diameter", "geometry.liner_inner_diameter");
         let t = self.minimum_thickness(side);
         let p = pressure.0;

@@ -5,6 +5,7 @@ use crate::airframe::{BuildUp, NoseShape};
 use crate::quantity::Quantity as Q;
 use crate::stage::chain::drag_terms;
 use crate::stage::chain::form::Shell;
+use crate::stage::chain::results::{SUBSONIC, SUPERSONIC, TRANSONIC};
 
 const FLEEMAN: &str = "E. L. Fleeman, \"Missile Design and System Engineering\", AIAA 2012, chapter 2.4, as \
     quoted from his course slides";
@@ -15,9 +16,9 @@ const RAYMER: &str =
 
 pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
     let mach = match leaf {
-        "subsonic" => 0.5,
-        "transonic" => 1.1,
-        _ => 2.0,
+        "subsonic" => SUBSONIC,
+        "transonic" => TRANSONIC,
+        _ => SUPERSONIC,
     };
     sheet.term(
         "mach",

@@ -3,6 +3,7 @@
 use super::sheet::{DEFINITION, Sheet};
 use crate::ascent::Course;
 use crate::atmosphere::EARTH_RADIUS;
+use crate::atmosphere::exact::SEA_LEVEL_PRESSURE;
 use crate::motor::ThrustBasis;
 use crate::quantity::Quantity as Q;
 use crate::stage::chain::form::AtmosphereModel;
@@ -176,7 +177,7 @@ fn thrust_at_site(sheet: &mut Sheet<'_>) {
                 Q::AbsolutePressure,
                 "ambient pressure of the thrust's basis",
                 "thrust basis sea_level",
-                101_325.0,
+                SEA_LEVEL_PRESSURE,
             );
         }
         ThrustBasis::Vacuum => {

@@ -1,7 +1,6 @@
 //! Loads on the tank in flight: liquid head and thrust.
 
 use super::sheet::{DEFINITION, GEOMETRY, Sheet};
-use crate::airframe::SkinRule;
 use crate::quantity::Quantity as Q;
 
 const HEAD: &str = "fluid head of the contents under quasi-steady acceleration (SMC-S-016, 2014, clause 3.24; \
@@ -97,11 +96,7 @@ fn acceleration_head(sheet: &mut Sheet<'_>) {
 }
 
 fn compression(sheet: &mut Sheet<'_>) -> Option<(String, String)> {
-    if sheet
-        .form
-        .body()
-        .is_some_and(|body| body.skin_rule == SkinRule::OverTank)
-    {
+    if sheet.form.skin_over_tank() {
         sheet.end("0", "a skin over the tank carries the thrust past it");
         return None;
     }

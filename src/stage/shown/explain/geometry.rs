@@ -1,7 +1,8 @@
 //! Dimensions of the tank, the nose and the fins.
 
 use super::sheet::{DEFINITION, GEOMETRY, Sheet};
-use crate::airframe::{FinRule, NoseRule};
+use super::stability::BARROWMAN;
+use crate::airframe::{CHORD_RANGE, FinRule, NoseRule};
 use crate::quantity::Quantity as Q;
 use crate::vessel::{ClosureKind, DiameterPair, Shape, TankForm, closure_depth, closure_volume};
 
@@ -41,10 +42,7 @@ impl Sheet<'_> {
                 ("0".to_owned(), "0".to_owned())
             }
         };
-        let closure = match side {
-            "fore" => self.point.tank.fore_closure,
-            _ => self.point.tank.aft_closure,
-        };
+        let closure = self.closure_of(side);
         let names = [format!("{side}_depth"), format!("{side}_volume")];
         self.step(
             &names[0],
@@ -260,12 +258,13 @@ fn fin_root_chord(sheet: &mut Sheet<'_>) -> Option<(String, String)> {
         FinRule::StaticMargin => {
             sheet.input("asked_static_margin", "fins.static_margin");
             sheet.static_margin("static_margin", "mass.centre_of_gravity");
-            let text = "Solved for: the root chord, between 0.05 and 4 body diameters, at which the static \
-                margin at lift-off is the one asked for, the fins' own mass included. The steps give the \
-                static margin at that chord.";
-            let source = "J. S. and J. A. Barrowman, \"The Theoretical Prediction of the Center of \
-                Pressure\", NARAM-8, 1966, equations 29, 32, 58, 76a, 77";
-            Some((text.to_owned(), source.to_owned()))
+            let (least, most) = CHORD_RANGE;
+            let text = format!(
+                "Solved for: the root chord, between {least} and {most} body diameters, at which the \
+                 static margin at lift-off is the one asked for, the fins' own mass included. The steps \
+                 give the static margin at that chord."
+            );
+            Some((text, BARROWMAN.to_owned()))
         }
     }
 }

@@ -1,7 +1,6 @@
 //! What each model leaves out, in a sentence of the model table.
 
 use crate::stage::chain::form::Form;
-use crate::vessel::PlyKind;
 
 const SEAMS: (&str, &str) = (
     "Seams",
@@ -93,13 +92,10 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
         "margins" if leaf.contains("closure") => CLOSURES,
         "margins" if leaf.contains("seam") => SEAMS,
         "margins" if leaf.contains("burst") => {
-            let helical = |side: &crate::stage::chain::form::TankSide| {
-                side.tank.ply_kinds[..side.tank.plies].contains(&PlyKind::Helical)
-            };
             let fibre = if leaf == "hoop_burst" {
                 tank.is_some_and(|side| side.tank.plies > 0)
             } else {
-                tank.is_some_and(helical)
+                tank.is_some_and(|side| side.tank.has_helical())
             };
             if fibre { BURST } else { BARE_BURST }
         }

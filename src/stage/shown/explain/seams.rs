@@ -2,7 +2,7 @@
 
 use super::sheet::{DEFINITION, Sheet};
 use crate::quantity::Quantity as Q;
-use crate::vessel::{ClosureKind, SeamBasis, TankForm, seam_strength};
+use crate::vessel::{Closure, ClosureKind, SeamBasis, TankForm, seam_strength};
 
 const BASIS: &str = "weld-zone strength and joint efficiency are two things; the basis is stated";
 
@@ -105,12 +105,16 @@ impl Sheet<'_> {
             &format!("least thickness of the {side} closure that its tolerance leaves"),
             DEFINITION,
         );
-        let closure = match side {
+        self.as_computed(self.closure_of(side).minimum_thickness());
+        symbol
+    }
+
+    /// The closure of a side.
+    pub(super) fn closure_of(&self, side: &str) -> Closure<f64> {
+        match side {
             "fore" => self.point.tank.fore_closure,
             _ => self.point.tank.aft_closure,
-        };
-        self.as_computed(closure.minimum_thickness());
-        symbol
+        }
     }
 
     /// Kind of a closure.

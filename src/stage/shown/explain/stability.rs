@@ -4,7 +4,7 @@ use super::sheet::{DEFINITION, GEOMETRY, Sheet};
 use crate::airframe::NoseShape;
 use crate::quantity::Quantity as Q;
 
-const BARROWMAN: &str = "J. S. and J. A. Barrowman, \"The Theoretical Prediction of the Center of Pressure\", \
+pub(super) const BARROWMAN: &str = "J. S. and J. A. Barrowman, \"The Theoretical Prediction of the Center of Pressure\", \
     NARAM-8, 1966, equations 29, 32, 58, 76a, 77";
 
 impl Sheet<'_> {

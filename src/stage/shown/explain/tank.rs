@@ -48,10 +48,7 @@ impl Sheet<'_> {
             &format!("surface of the {side} closure{at}"),
             GEOMETRY,
         );
-        let closure = match side {
-            "fore" => self.point.tank.fore_closure,
-            _ => self.point.tank.aft_closure,
-        };
+        let closure = self.closure_of(side);
         let symbol = format!("{side}_closure_mass");
         self.step(
             &symbol,
