@@ -5,7 +5,7 @@ use crate::error::{Error, Result};
 use crate::problem::{Problem, parted};
 
 /// How many mistakes are told at once.
-const TOLD: usize = 20;
+pub(super) const TOLD: usize = 20;
 
 /// What a reading has found so far.
 #[derive(Debug, Default)]

@@ -1,5 +1,6 @@
 //! TOML read with every mistake of its grammar told in the words of a stage file.
 
+use super::findings::TOLD;
 use crate::error::{Error, Result};
 use crate::problem::{Place, Problem, cut};
 use std::ops::Range;
@@ -11,9 +12,6 @@ use toml::de::{DeTable, DeValue};
 const TYPOGRAPHIC: [char; 7] = [
     '\u{201c}', '\u{201d}', '\u{201e}', '\u{ab}', '\u{bb}', '\u{2018}', '\u{2019}',
 ];
-
-/// How many mistakes are told at once.
-const TOLD: usize = 20;
 
 /// Reads TOML; `file` is named in errors. Of each line its first mistake is told: what comes after it
 /// mostly follows from it.

@@ -2,6 +2,7 @@
 
 use super::curve::Curve;
 use crate::atmosphere::STANDARD_GRAVITY;
+use crate::atmosphere::exact::SEA_LEVEL_PRESSURE;
 use crate::numerics::Real;
 use crate::quantity::{choice, slots};
 
@@ -93,7 +94,7 @@ pub fn drive<R: Real>(
         exhaust_speed,
         reference_pressure: match basis {
             ThrustBasis::Vacuum => R::splat(0.0),
-            ThrustBasis::SeaLevel => R::splat(101_325.0),
+            ThrustBasis::SeaLevel => R::splat(SEA_LEVEL_PRESSURE),
             ThrustBasis::Stand => motor.stand_pressure,
         },
         exit_area: motor.exit_area,

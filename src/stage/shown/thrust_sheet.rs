@@ -2,14 +2,12 @@
 
 use super::sheet;
 use crate::ascent::{Flight, Leg};
+use crate::atmosphere::exact::SEA_LEVEL_PRESSURE;
 use crate::error::Result;
 use crate::quantity::{Field, fields, slots};
 use crate::stage::given::Stage;
 use serde_json::json;
 use std::sync::LazyLock;
-
-/// Standard pressure at sea level, Pa; source as in `atmosphere`.
-const SEA_LEVEL: f64 = 101_325.0;
 
 slots! {
     /// The motor at one instant.
@@ -70,7 +68,7 @@ fn row(flight: &Flight<'_, f64>, loaded: f64, leg: &Leg<f64>, within: f64) -> Th
         time: leg.time + within,
         thrust_at_basis: at(flight.drive.reference_pressure),
         thrust_in_vacuum: at(0.0),
-        thrust_at_sea_level: at(SEA_LEVEL),
+        thrust_at_sea_level: at(SEA_LEVEL_PRESSURE),
         thrust_at_site: at(flight.surface_pressure()),
         propellant_left: loaded - (flight.lift_off_mass - leg.mass(within)),
     }

@@ -1,5 +1,6 @@
 //! Ascent, airframe and thrust curve.
 
+use crate::atmosphere::exact::HIGHEST_ALTITUDE;
 use crate::quantity::Choice;
 use crate::stage::chain::form::{AtmosphereModel, Form, Shell};
 use crate::stage::chain::outcome::Outcome;
@@ -25,7 +26,7 @@ pub(super) fn flight(form: &Form, outcome: &Outcome<f64>, cautions: &mut Vec<Str
             ascent.max_mach
         ));
     }
-    if ascent.apogee > 86_000.0 && form.atmosphere != AtmosphereModel::Exponential {
+    if ascent.apogee > HIGHEST_ALTITUDE && form.atmosphere != AtmosphereModel::Exponential {
         cautions.push("air above 86 km is taken as none".to_owned());
     }
     if form.rail && ascent.rail_exit_speed == 0.0 {
