@@ -320,7 +320,7 @@ def rows_on_record(path: str | PathLike[str] | None = None) -> str:
 
 def schema() -> str:
     """
-    Every input, result, choice, text and row on record, as JSON text.
+    Every input, result, choice and text, as JSON text.
     """
 
 def show(value: SupportsFloat | SupportsIndex, quantity: str) -> str:

@@ -75,7 +75,7 @@ class Field:
 
 @cache
 def document() -> dict[str, Any]:
-    """Whole schema: inputs, results, choices, metals, fibres, rule sets."""
+    """Whole schema: inputs, results, choices, texts, kinds of rows."""
     content: dict[str, Any] = json.loads(_core.schema())
     return content
 

@@ -2,48 +2,22 @@
 
 use crate::error::{Error, Result};
 use crate::likeness::{asked, near_names, near_paths};
-use crate::material::{FIBRES, METALS, Row};
 use crate::quantity::{self, Choice, Field, OTHER_SIGNS, Quantity};
 use crate::stage::{CHOICES, Fault, INPUTS, KINDS, LISTED, LISTS, Method, OTHERS, RESULTS, TEXTS};
 use crate::study::STUDY_TABLES;
-use crate::vessel::rule_set::PUBLISHED;
 use pyo3::prelude::*;
 use serde_json::{Value, json};
-use std::sync::Arc;
 
-/// Every input, result, choice, text and row on record, as JSON text.
+/// Every input, result, choice and text, as JSON text.
 #[pyfunction]
 pub fn schema() -> String {
     let fields = |fields: &[Field]| fields.iter().map(Field::json).collect::<Vec<Value>>();
-    let rows = |rows: &[Arc<Row>]| {
-        let row = |row: &Arc<Row>| {
-            let values: serde_json::Map<String, Value> = row
-                .values
-                .iter()
-                .map(|value| (value.key.clone(), json!(value.text)))
-                .collect();
-            json!({"name": row.name, "source": row.source, "values": values})
-        };
-        rows.iter().map(row).collect::<Vec<Value>>()
-    };
     let choices: Vec<Value> = CHOICES
         .iter()
         .map(|choice| {
             let option = |(word, doc): &(&str, &str)| json!({"word": word, "doc": doc});
             let options: Vec<Value> = choice.options.iter().map(option).collect();
             json!({"path": choice.path, "doc": choice.doc, "options": options, "default": choice.default})
-        })
-        .collect();
-    let rule_sets: Vec<Value> = PUBLISHED
-        .iter()
-        .map(|known| {
-            json!({
-                "name": known.name,
-                "source": known.source,
-                "scope": known.scope,
-                "proof_factor": known.proof_factor,
-                "burst_factor": known.burst_factor,
-            })
         })
         .collect();
     let kinds: Vec<Value> = KINDS
@@ -75,7 +49,7 @@ pub fn schema() -> String {
     let methods: Vec<&str> = Method::OPTIONS.iter().map(|(word, _)| *word).collect();
     let study: Vec<Value> = STUDY_TABLES
         .iter()
-        .map(|table| json!({"path": table.path, "doc": table.doc, "names": pairs(table.names)}))
+        .map(|table| json!({"path": table.path, "names": pairs(table.names)}))
         .collect();
     json!({
         "study": study,
@@ -91,9 +65,6 @@ pub fn schema() -> String {
         "results": fields(&RESULTS.fields),
         "choices": choices,
         "texts": pairs(TEXTS),
-        "metals": rows(&METALS),
-        "fibres": rows(&FIBRES),
-        "rule_sets": rule_sets,
     })
     .to_string()
 }

@@ -109,7 +109,7 @@ impl Filling {
         });
         Ok(Self {
             columns: columns.collect::<Result<_>>()?,
-            status: vec![f64::from(Fault::CannotBeBuilt as u8); plan.cases],
+            status: vec![Fault::CannotBeBuilt.code(); plan.cases],
             status_value: vec![0.0; plan.cases],
             code: RESULTS.find("status.code", "result")?,
             value: RESULTS.find("status.value", "result")?,

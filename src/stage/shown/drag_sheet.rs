@@ -2,15 +2,13 @@
 
 use super::sheet;
 use crate::airframe::{BuildUp, Drag, DragTerms};
+use crate::atmosphere::exact::HIGHEST_ALTITUDE;
 use crate::error::{Error, Result};
 use crate::quantity::{Field, fields, slots};
 use crate::stage::chain::drag_terms;
 use crate::stage::given::Stage;
 use serde_json::json;
 use std::sync::LazyLock;
-
-/// Highest altitude the atmosphere is tabulated for, m above sea level.
-const HIGHEST: f64 = 86_000.0;
 
 slots! {
     /// Drag coefficients at one Mach number, on the frontal area.
@@ -46,12 +44,12 @@ impl Stage {
     ///
     /// Errors: the altitude is outside the atmosphere; the design has a fault and no ascent.
     pub fn drag_rows(&self, altitude: f64) -> Result<Vec<DragRow<f64>>> {
-        if !(-5_000.0..=HIGHEST).contains(&altitude) {
+        if !(-5_000.0..=HIGHEST_ALTITUDE).contains(&altitude) {
             return Err(Error::OutOfRange {
                 path: "altitude".to_owned(),
                 value: format!("{altitude} m"),
                 lower: "-5000 m".to_owned(),
-                upper: format!("{HIGHEST} m"),
+                upper: format!("{HIGHEST_ALTITUDE} m"),
                 hint: "altitude of the air above sea level".to_owned(),
             });
         }
@@ -67,13 +65,12 @@ impl Stage {
         })
     }
 
-    /// The rows as JSON: columns with units, the altitude, the reference area and how to interpolate.
+    /// The rows as JSON: columns with units, the reference area and how to interpolate.
     pub fn drag_json(&self, altitude: f64) -> Result<String> {
         let rows = self.drag_rows(altitude)?;
         let stated = self.form().body().is_none();
         Ok(json!({
             "columns": sheet::columns(self, &FIELDS, &rows),
-            "altitude": altitude,
             "reference_area": self.outcome().airframe.frontal_area,
             "between": if stated {
                 "a monotone cubic"

@@ -5,8 +5,6 @@
 pub struct TableNames {
     /// Its path, list entries without their numbers; empty for the top.
     pub path: &'static str,
-    /// What it is.
-    pub doc: &'static str,
     /// The names in it, each with its meaning.
     pub names: &'static [(&'static str, &'static str)],
 }
@@ -31,7 +29,6 @@ pub(super) const SUBJECT_TO: &TableNames = &STUDY_TABLES[4];
 pub static STUDY_TABLES: [TableNames; 5] = [
     TableNames {
         path: "",
-        doc: "a stage and the questions asked about it",
         names: &[
             ("schema", "number of this form of the file"),
             ("stage", "stage file it is about, relative to this file"),
@@ -43,7 +40,6 @@ pub static STUDY_TABLES: [TableNames; 5] = [
     },
     TableNames {
         path: "sweep",
-        doc: "every combination of values",
         names: &[
             ("name", "name of the question"),
             ("vary", "what varies"),
@@ -52,7 +48,6 @@ pub static STUDY_TABLES: [TableNames; 5] = [
     },
     TableNames {
         path: "optimise",
-        doc: "search for the best design",
         names: &[
             ("name", "name of the question"),
             ("minimise", "path of the result to make small"),
@@ -70,7 +65,6 @@ pub static STUDY_TABLES: [TableNames; 5] = [
     },
     TableNames {
         path: "vary",
-        doc: "an input that varies",
         names: &[
             (
                 "path",
@@ -87,7 +81,6 @@ pub static STUDY_TABLES: [TableNames; 5] = [
     },
     TableNames {
         path: "subject_to",
-        doc: "a result held between limits",
         names: &[
             ("response", "path of a result, or margins for every one"),
             ("at_least", "smallest value allowed"),

@@ -46,7 +46,6 @@ impl Optimum {
     pub fn json(&self) -> Value {
         let words = |bounds: &[Bound]| bounds.iter().map(Bound::words).collect::<Vec<_>>();
         json!({
-            "feasible": self.feasible(),
             "candidates": self.candidates.iter().map(Candidate::json).collect::<Vec<_>>(),
             "next": self.next,
             "never": words(&self.never),
