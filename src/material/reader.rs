@@ -229,8 +229,8 @@ impl Reader<'_> {
             how: "write it in quotes".to_owned(),
         };
         match entry.get(key) {
-            // What it is when it cannot be read has been told with its place.
-            Some(Value::Null) => None,
+            // What no value can be made of has been noted with the document.
+            Some(_) if self.document.is_unreadable(&path) => None,
             Some(value) => {
                 let text = match value.as_str() {
                     Some(text) if text.trim().is_empty() => Err(Error::Inconsistent(format!(
@@ -299,9 +299,9 @@ impl Reader<'_> {
             }
             value => (path.clone(), value, None),
         };
-        let number = self.number(field, value, &at);
-        // What a value is when it cannot be read has been told with its place.
-        let number = (!value.is_null()).then_some(number)?;
+        // What no value can be made of has been noted with the document.
+        let readable = !document.is_unreadable(&at);
+        let number = readable.then(|| self.number(field, value, &at))?;
         let number = findings.take(document, At::Value(&at), number)?;
         let text = match (value, field.quantity.si()) {
             (Value::String(text), _) => text.clone(),

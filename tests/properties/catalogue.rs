@@ -319,3 +319,16 @@ fn a_stage_without_a_catalogue_is_as_before() {
         "{source}"
     );
 }
+
+#[test]
+fn a_value_of_a_row_that_is_none_is_told() {
+    let stored = example("petrel_slim.toml").store();
+    let mut tree =
+        serde_json::from_str::<serde_json::Value>(&stored).expect("JSON")["stage"].take();
+    tree["catalogue"] = json!({"metal": [
+        {"name": "own", "source": "a certificate", "yield_strength": null},
+    ]});
+    let read = Stage::from_json(&tree.to_string()).map(|_| ());
+    let told = read.expect_err("a row with a gap").to_string();
+    assert!(told.contains("yield_strength"), "{told}");
+}

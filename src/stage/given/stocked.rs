@@ -107,7 +107,7 @@ fn files(document: &Document, value: &Value, findings: &mut Findings) -> Vec<(St
                 continue;
             }
             // What no value can be made of has been noted with the document.
-            Value::Null => continue,
+            _ if document.is_unreadable(&path) => continue,
             other => format!("{other} is not the name of a file; {usage}"),
         };
         findings.note(document, At::Value(&path), wrong(&path, problem));
