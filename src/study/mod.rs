@@ -4,12 +4,14 @@
 //! order:
 //!
 //! - `door` (which kind of file is at hand) and `file/` (study files);
-//! - a full grid: `digits` (numbers of combinations), `plan`, `sweep`, on the threads of `pool`, watched through `progress`;
+//! - designs side by side: `blocks`; numbers of combinations: `digits`;
+//! - a full grid: `plan`, `sweep`, on the threads of `pool`, watched through `progress`;
 //! - the search: `optimise/`, from `problem` over `judge` and `combination` to `optimum`.
 //!
 //! Not in it yet: random samples within stated spreads (`sample`, beside `sweep`, over the same plan), and
 //! the set of designs none of which beats another in every goal (`pareto`, over the columns of either).
 
+mod blocks;
 mod digits;
 mod door;
 mod file;

@@ -2,12 +2,8 @@
 
 use super::digits::digits;
 use crate::error::{Error, Result};
-use crate::numerics::Lanes;
-use crate::stage::{INPUT_COUNT, INPUTS, Stage};
+use crate::stage::{INPUTS, Stage};
 use serde_json::Value;
-
-/// Designs evaluated side by side.
-pub(super) const LANES: usize = 8;
 
 /// Largest grid taken in one call.
 pub const MAX_CASES: usize = 5_000_000;
@@ -132,16 +128,10 @@ impl Plan {
         self.numeric.iter().map(|axis| axis.values.len()).product()
     }
 
-    /// The inputs of a block; lanes beyond the last case repeat it.
-    pub fn block(&self, stage: &Stage, start: usize) -> [Lanes<LANES>; INPUT_COUNT] {
-        let mut slots = stage.slots().map(|value| Lanes([value; LANES]));
-        let last = self.cases_per_variant() - 1;
-        for lane in 0..LANES {
-            for (axis, digit) in self.digits((start + lane).min(last)) {
-                slots[axis.slot].0[lane] = axis.values[digit];
-            }
-        }
-        slots
+    /// Slots and values of the `index`-th combination of the numbers that vary.
+    pub fn values(&self, index: usize) -> impl Iterator<Item = (usize, f64)> {
+        let digits = self.digits(index);
+        digits.map(|(axis, digit)| (axis.slot, axis.values[digit]))
     }
 
     /// Case number within the whole grid of the `index`-th combination of a variant.

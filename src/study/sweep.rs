@@ -1,11 +1,11 @@
 //! A full grid: every combination of the values of its axes.
 
-use super::plan::{Axis, LANES, Plan};
+use super::blocks::{Block, LANES};
+use super::plan::{Axis, Plan};
 use super::pool::pool;
 use super::progress::Progress;
 use crate::error::{Error, Result};
-use crate::numerics::Lanes;
-use crate::stage::{Fault, RESULT_COUNT, RESULTS, Stage, assess, outcome_slots, point};
+use crate::stage::{Fault, RESULT_COUNT, RESULTS, Stage};
 use ndarray::Array1;
 use rayon::prelude::*;
 
@@ -54,20 +54,16 @@ fn run(plan: &Plan, progress: &Progress) -> Result<Sweep> {
         })
         .collect();
     for batch in blocks.chunks(BATCH) {
-        let outcomes: Vec<Option<[Lanes<LANES>; RESULT_COUNT]>> = batch
+        let evaluated: Vec<Option<Block>> = batch
             .par_iter()
             .map(|(stage, _, start)| {
-                if progress.is_cancelled() {
-                    return None;
-                }
-                let slots = plan.block(stage, *start);
-                let outcome = assess(stage.form(), &point(&slots));
-                progress.add(LANES.min(per_variant - start));
-                Some(outcome_slots(&outcome, Lanes([0.0; LANES])))
+                let taken = LANES.min(per_variant - start);
+                let varied = |lane| plan.values(start + lane);
+                Block::of(stage.form(), stage.slots(), taken, progress, varied)
             })
             .collect();
-        for ((stage, offset, start), outcome) in batch.iter().zip(outcomes) {
-            let Some(outcome) = outcome else {
+        for ((stage, offset, start), block) in batch.iter().zip(evaluated) {
+            let Some(block) = block else {
                 return Err(Error::Cancelled {
                     done: progress.done(),
                     total: plan.cases,
@@ -75,7 +71,7 @@ fn run(plan: &Plan, progress: &Progress) -> Result<Sweep> {
             };
             for lane in 0..LANES.min(per_variant - start) {
                 let case = offset + plan.case(start + lane);
-                table.take(case, stage, &outcome.map(|column| column.0[lane]));
+                table.take(case, stage, &block.results(lane));
             }
         }
     }

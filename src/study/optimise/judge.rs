@@ -3,10 +3,9 @@
 use super::bound::Bound;
 use super::problem::Direction;
 use crate::error::{Error, Result};
-use crate::numerics::Lanes;
 use crate::stage::{Form, INPUT_COUNT, RESULT_COUNT, assess, outcome_slots, point};
+use crate::study::blocks::{Block, LANES};
 use crate::study::digits::digits;
-use crate::study::plan::LANES;
 use crate::study::progress::Progress;
 use rayon::prelude::*;
 use std::cmp::Ordering;
@@ -193,26 +192,15 @@ impl Judge<'_> {
 
     /// One block of lanes of the grid; none if the call was stopped.
     fn block(&self, points: usize, start: usize, count: usize) -> Option<Vec<Place>> {
-        if self.watch.is_cancelled() {
-            return None;
-        }
         let taken = LANES.min(count - start);
         let at: Vec<Vec<f64>> = (start..start + taken)
             .map(|index| self.grid_point(points, index))
             .collect();
-        let mut slots = self.base.map(|value| Lanes([value; LANES]));
-        for lane in 0..LANES {
-            let values = &at[lane.min(taken - 1)];
-            for (slot, value) in self.slots.iter().zip(values) {
-                slots[*slot].0[lane] = *value;
-            }
-        }
-        let outcome = assess(self.form, &point(&slots));
-        let columns = outcome_slots(&outcome, Lanes([0.0; LANES]));
-        self.watch.add(taken);
+        let varied = |lane: usize| self.slots.iter().copied().zip(at[lane].iter().copied());
+        let block = Block::of(self.form, &self.base, taken, self.watch, varied)?;
         let places = at.into_iter().enumerate().map(|(lane, at)| Place {
             at,
-            seen: self.measure.seen(&columns.map(|column| column.0[lane])),
+            seen: self.measure.seen(&block.results(lane)),
         });
         Some(places.collect())
     }
