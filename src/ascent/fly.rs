@@ -31,12 +31,29 @@ const BELIEVED: u32 = 2;
 /// again as a whole, and only the designs that were not served take the result, so that the outcome of
 /// a design does not depend on its neighbours.
 pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
+    fly_told(flight, |_| ())
+}
+
+/// Every flight that [`fly`] makes of one design, the last of them its result: why a design was flown again
+/// stands in the one before.
+pub fn attempts(flight: &Flight<'_, f64>) -> Vec<Trajectory<f64>> {
+    let mut all = Vec::new();
+    fly_told(flight, |flown| all.push(*flown));
+    all
+}
+
+/// Tells what every flight comes to.
+fn fly_told<R: Real>(
+    flight: &Flight<'_, R>,
+    mut told: impl FnMut(&Trajectory<R>),
+) -> Trajectory<R> {
     let with = |doublings: u32| Trajectory {
         grid_doublings: R::splat(f64::from(doublings)),
         ..once(flight, flight.steps(doublings), &mut Unrecorded)
     };
     let first = least_doublings(flight.drag.narrowest());
     let mut found = with(first);
+    told(&found);
     for doublings in first + 1..=MOST_DOUBLINGS {
         let mut unserved = found.coarse(flight.grid.tolerance());
         if doublings <= first + BELIEVED {
@@ -46,6 +63,7 @@ pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
             break;
         }
         found = with(doublings).select(&found, unserved);
+        told(&found);
     }
     found
 }

@@ -40,7 +40,7 @@ mod trajectory;
 mod vertical;
 
 pub use flight::{AirModel, Course, Flight, Grid, Steps};
-pub use fly::{fly, fly_recorded};
+pub use fly::{attempts, fly, fly_recorded};
 pub use history::{HISTORY, Instant, Moment, Phase};
 pub(crate) use leg::Leg;
 pub use trajectory::Trajectory;
