@@ -1,8 +1,8 @@
 //! An invented family of vehicles to time ascents on: every design has its own drag, mass and thrust.
 
 use hoopline::airframe::{
-    BayRule, Body, BodyForm, DragTerms, FinForm, FinRule, GivenDrag, NoseRule, NoseShape, Planform,
-    SkinRule, build_drag,
+    BayRule, Body, BodyForm, Drag, DragTerms, FinForm, FinRule, GivenDrag, NoseRule, NoseShape,
+    Planform, SkinRule, build_drag,
 };
 use hoopline::ascent::{AirModel, Course, Flight, Grid, Trajectory, fly};
 use hoopline::atmosphere::STANDARD_GRAVITY;
@@ -110,13 +110,14 @@ pub fn shapes<R: Real>(design: &Design<R>) -> (Body<R>, Planform<R>) {
     (body, fin)
 }
 
-/// The ascent of a design, its drag columns built on the way.
-pub fn ascend<R: Real>(
-    curve: &Curve,
+/// The flight of a design with the drag it is given.
+pub fn flight<'a, R: Real>(
+    curve: &'a Curve,
+    drag: &'a Drag<'a, R>,
     design: &Design<R>,
     course: Course,
     grid: Grid,
-) -> Trajectory<R> {
+) -> Flight<'a, R> {
     let [
         _,
         _,
@@ -129,7 +130,7 @@ pub fn ascend<R: Real>(
     ] = *design;
     let exhaust_speed = specific_impulse * STANDARD_GRAVITY;
     let burn_time = propellant * exhaust_speed / mean_thrust;
-    fly(&Flight {
+    Flight {
         curve,
         drive: Drive {
             time_scale: burn_time / curve.duration(),
@@ -140,7 +141,7 @@ pub fn ascend<R: Real>(
             reference_pressure: R::splat(REFERENCE_PRESSURE),
             exit_area: R::splat(EXIT_AREA),
         },
-        drag: &build_drag(&terms(design)),
+        drag,
         air: AirModel::Standard,
         site_altitude: R::splat(SITE_ALTITUDE),
         course,
@@ -149,5 +150,16 @@ pub fn ascend<R: Real>(
         lift_off_mass: dry + propellant,
         mass_ahead: dry * 0.5,
         grid,
-    })
+    }
+}
+
+/// The ascent of a design, its drag columns built on the way.
+pub fn ascend<R: Real>(
+    curve: &Curve,
+    design: &Design<R>,
+    course: Course,
+    grid: Grid,
+) -> Trajectory<R> {
+    let drag = build_drag(&terms(design));
+    fly(&flight(curve, &drag, design, course, grid))
 }

@@ -3,9 +3,18 @@
 // What is computed here is compared, not shipped: the standard library's functions will do.
 #![allow(clippy::disallowed_methods)]
 
+#[path = "../bench/batch.rs"]
+#[allow(dead_code)] // The times of a batch are for the benchmarks.
+mod batch;
 #[path = "../bench/fleet.rs"]
 mod fleet;
+#[path = "../bench/outputs.rs"]
+mod outputs;
+#[path = "../bench/vehicles.rs"]
+#[allow(dead_code)] // So are the words for its sets.
+mod vehicles;
 
+mod bits;
 mod catalogue;
 mod closed_tank;
 mod derivative;
