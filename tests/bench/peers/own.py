@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import re
 import shutil
 import subprocess
@@ -23,18 +24,28 @@ ROOT = Path(__file__).resolve().parents[3]
 @cache
 def program() -> str:
     """Build `fleet_runs` as benchmarks are built; return where it is."""
+    return built({})
+
+
+def built(settings: dict[str, str]) -> str:
+    """Build `fleet_runs` with settings of cargo in the environment; return where it is."""
     command = ("cargo", "bench", "--locked", "--bench", "fleet_runs", "--no-run")
-    built = subprocess.run(
-        (*command, "--message-format", "json"), cwd=ROOT, check=True, capture_output=True, text=True
+    done = subprocess.run(
+        (*command, "--message-format", "json"),
+        cwd=ROOT,
+        env={**os.environ, **settings},
+        check=True,
+        capture_output=True,
+        text=True,
     )
-    messages = [json.loads(line) for line in built.stdout.splitlines() if line.startswith("{")]
+    messages = [json.loads(line) for line in done.stdout.splitlines() if line.startswith("{")]
     found = [message["executable"] for message in messages if message.get("executable")]
     return str(found[-1])
 
 
-def ask(*words: object) -> Any:
-    """Return what the program prints."""
-    command = (program(), *map(str, words))
+def ask(*words: object, build: str | None = None) -> Any:
+    """Return what the program prints; the benchmarks' own build if no other is given."""
+    command = (build or program(), *map(str, words))
     return json.loads(subprocess.run(command, check=True, capture_output=True, text=True).stdout)
 
 
