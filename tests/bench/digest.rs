@@ -1,25 +1,25 @@
 //! A digest of everything that a batch comes to, bit by bit.
 
 use crate::batch::{Plan, fly};
-use crate::outputs::All;
-use serde_json::{Value, json};
+use crate::outputs::{All, OUTPUTS, bits};
+use serde_json::{Map, Value, json};
 use sha2::{Digest, Sha256};
 
-/// SHA-256 of the bits of all outputs, design by design, least significant byte first, and the vector
+/// SHA-256 of the bits of every output, design by design, least significant byte first, and the vector
 /// instructions that this program was built with.
 pub fn digest(plan: &Plan) -> Result<Value, String> {
-    let mut digest = Sha256::new();
-    for row in fly::<All, _>(plan)?.rows {
-        for value in row {
-            digest.update(value.to_le_bytes());
+    let rows = fly::<All, _>(plan)?.rows;
+    let mut digests = Map::new();
+    for (output, name) in OUTPUTS.iter().enumerate() {
+        let mut digest = Sha256::new();
+        for row in &rows {
+            digest.update(bits(row[output]).to_le_bytes());
         }
+        let bytes = digest.finalize();
+        let hex: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
+        digests.insert((*name).to_owned(), json!(hex));
     }
-    let hex: String = digest
-        .finalize()
-        .iter()
-        .map(|byte| format!("{byte:02x}"))
-        .collect();
-    Ok(json!({"sha256": hex, "instructions": instructions()}))
+    Ok(json!({"sha256": digests, "instructions": instructions()}))
 }
 
 fn instructions() -> Vec<&'static str> {

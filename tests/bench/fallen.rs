@@ -4,7 +4,7 @@
 //! other, which tells why; its last attempt has to have the bits of the block.
 
 use crate::batch::{Order, Plan, fly};
-use crate::outputs::{All, OUTPUTS, all, output};
+use crate::outputs::{All, OUTPUTS, all, bits, output};
 use crate::vehicles::{Set, Vehicles};
 use hoopline::ascent::{Course, Grid, Trajectory, attempts};
 use hoopline::quantity::Choice;
@@ -116,7 +116,7 @@ fn tally(plan: &Plan) -> Result<Value, String> {
         .map(|index| {
             let flown = tries(*index);
             let last = flown.last().expect("a flight");
-            let same = all(last).map(f64::to_bits) == rows[*index].map(f64::to_bits);
+            let same = all(last).map(bits) == rows[*index].map(bits);
             let repeated = &flown[..flown.len() - 1];
             (
                 repeated.iter().map(|one| cause(one, tolerance)).collect(),

@@ -2,7 +2,7 @@
 //! whatever designs stand beside it.
 
 use crate::batch::{Order, Plan, fly};
-use crate::outputs::{All, OUTPUTS, all, output};
+use crate::outputs::{All, OUTPUTS, all, bits, output};
 use crate::vehicles::{Set, Vehicles};
 use hoopline::ascent::{Course, Grid, attempts, fly as ascend};
 
@@ -58,8 +58,8 @@ fn hold(plan: &Plan) -> Vec<Row> {
             let index = order.at(place, plan.designs);
             for (name, (one, other)) in OUTPUTS.iter().zip(alone[index].iter().zip(row)) {
                 assert_eq!(
-                    one.to_bits(),
-                    other.to_bits(),
+                    bits(*one),
+                    bits(*other),
                     "{name} of design {index}: {one:e} alone, {other:e} by {way:?}"
                 );
             }
@@ -135,7 +135,7 @@ fn the_last_attempt_is_what_the_ascent_comes_to() {
                     (attempts(flight), ascend(flight))
                 });
             let last = tries.last().expect("a flight");
-            assert_eq!(all(last).map(f64::to_bits), all(&found).map(f64::to_bits));
+            assert_eq!(all(last).map(bits), all(&found).map(bits));
             let more = found.grid_doublings - tries[0].grid_doublings;
             assert_eq!(more, (tries.len() - 1) as f64);
             again += usize::from(more > 0.0);
