@@ -25,94 +25,6 @@ const ADAPTIVE: Outside = Outside {
              restarted where thrust has a kink; Newton's second law in rectangular coordinates",
 };
 
-/// The same vehicle by the ascent. The curve is given at half its time and in other units of thrust, which
-/// the drive undoes.
-fn flown(vehicle: &Vehicle<'_>, grid: Grid) -> Flown {
-    let (time_scale, force_scale) = (2.0, 1024.0);
-    let points: Vec<(f64, f64)> = (vehicle.thrust.iter())
-        .map(|(time, force)| (time / time_scale, force / force_scale))
-        .collect();
-    let curve = Curve::new(&points).expect("a curve");
-    let course = match vehicle.elevation {
-        None => Course::Vertical,
-        Some(_) => Course::Inclined,
-    };
-    let flown = fly(&Flight {
-        curve: &curve,
-        drive: Drive {
-            time_scale,
-            force_scale,
-            mean_thrust: vehicle.mean_thrust(),
-            burn_time: vehicle.burn_time(),
-            exhaust_speed: vehicle.exhaust_speed,
-            reference_pressure: vehicle.reference_pressure,
-            exit_area: vehicle.exit_area,
-        },
-        drag: vehicle.drag,
-        air: AirModel::Standard,
-        site_altitude: vehicle.site,
-        course,
-        elevation: vehicle.elevation.unwrap_or(90.0).to_radians(),
-        rail_length: vehicle.rail,
-        lift_off_mass: vehicle.mass,
-        mass_ahead: 0.0,
-        grid,
-    });
-    Flown {
-        lift_off_time: flown.lift_off_time,
-        rail_exit_speed: flown.rail_exit_speed,
-        burnout_altitude: flown.burnout_altitude,
-        burnout_speed: flown.burnout_speed,
-        apogee: flown.apogee,
-        apogee_time: flown.apogee_time,
-        apogee_speed: flown.apogee_speed,
-        downrange: flown.downrange,
-        max_dynamic_pressure: flown.max_dynamic_pressure,
-        max_mach: flown.max_mach,
-    }
-}
-
-/// A slender body with four fins, of a diameter, length, sand-grain roughness and exit area.
-fn drawn(diameter: f64, length: f64, roughness: f64, exit_area: f64) -> Drag<'static, f64> {
-    let form = BodyForm {
-        nose: NoseShape::VonKarman,
-        nose_rule: NoseRule::Length,
-        bay_rule: BayRule::Length,
-        skin_rule: SkinRule::TankIsAirframe,
-        fins: FinForm {
-            count: 4,
-            rule: FinRule::Size,
-        },
-    };
-    let body = Body {
-        diameter,
-        frontal_diameter: diameter,
-        nose_length: 4.0 * diameter,
-        payload_bay_length: 0.0,
-        recovery_bay_length: 0.0,
-        tank_station: 0.0,
-        motor_station: 0.0,
-        length,
-        wetted_area: PI * diameter * (length - 1.5 * diameter),
-        nose_area: 0.0,
-        nose_centroid: 0.0,
-    };
-    let fin = Planform {
-        root_chord: 1.5 * diameter,
-        tip_chord: 0.5 * diameter,
-        span: diameter,
-        sweep: diameter,
-        area: diameter * diameter,
-        mean_chord: diameter,
-        mass: 0.0,
-        centroid: 0.0,
-    };
-    let given = GivenDrag::on(diameter);
-    build_drag(&DragTerms::new(
-        &form, &body, &fin, 0.005, roughness, exit_area, &given,
-    ))
-}
-
 const STEADY: [(f64, f64); 2] = [(0.0, 4200.0), (7.0, 4200.0)];
 const RAMP_AND_TAIL: [(f64, f64); 8] = [
     (0.0, 0.0),
@@ -203,17 +115,6 @@ fn compare(vehicles: &[Vehicle<'_>], tolerances: [f64; 2]) {
         }
     }
 }
-
-/// Drag coefficient over Mach, invented, on a body of 0.17 m.
-const STATED: [(f64, f64); 7] = [
-    (0.0, 0.42),
-    (0.6, 0.4),
-    (0.9, 0.48),
-    (1.05, 0.72),
-    (1.3, 0.66),
-    (2.0, 0.5),
-    (5.0, 0.3),
-];
 
 /// What the presets promise: a tenth of a metre and a millimetre.
 #[test]

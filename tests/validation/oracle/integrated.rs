@@ -32,14 +32,15 @@ impl Flown {
     }
 }
 
-/// Restarts where thrust has a kink, at the end of the rail and at the end of the burn.
-pub fn integrated(vehicle: &Vehicle<'_>) -> Flown {
+/// Restarts where thrust has a kink, at the end of the rail and at the end of the burn. The
+/// largest values are looked for at so many samples of each of its steps.
+pub fn integrated(vehicle: &Vehicle<'_>, samples: i32) -> Flown {
     let stretches = vehicle.stretches();
     let mut flown = Flown {
         lift_off_time: vehicle.lift_off(&stretches),
         ..Flown::default()
     };
-    let exit_time = ride(vehicle, &mut flown);
+    let exit_time = ride(vehicle, samples, &mut flown);
 
     let [up, along] = vehicle.direction();
     let foot = EARTH_RADIUS + vehicle.site + vehicle.rail * up;
@@ -77,7 +78,7 @@ pub fn integrated(vehicle: &Vehicle<'_>) -> Flown {
                 push * up - pull * below(z),
             ]
         };
-        let way = integrate(rates, span, state, falling);
+        let way = integrate(rates, span, state, falling, samples);
         assert_eq!(
             way.met,
             burn.is_none(),
@@ -97,7 +98,7 @@ pub fn integrated(vehicle: &Vehicle<'_>) -> Flown {
 }
 
 /// Along the rail, to its end; returns when.
-fn ride(vehicle: &Vehicle<'_>, flown: &mut Flown) -> f64 {
+fn ride(vehicle: &Vehicle<'_>, samples: i32, flown: &mut Flown) -> f64 {
     let [up, _] = vehicle.direction();
     let altitude = |distance: f64| vehicle.site + distance * up;
     let end = |[distance, _]: &[f64; 2]| distance - vehicle.rail;
@@ -111,7 +112,7 @@ fn ride(vehicle: &Vehicle<'_>, flown: &mut Flown) -> f64 {
             let axial = vehicle.axial(Some((&stretch, time)), altitude, *speed);
             [*speed, axial - gravity(altitude) * up]
         };
-        let way = integrate(rates, [time, stretch.end], state, end);
+        let way = integrate(rates, [time, stretch.end], state, end, samples);
         for [distance, speed] in &way.states {
             flown.watch(altitude(*distance), *speed);
         }

@@ -4,14 +4,15 @@ use differential_equations::prelude::*;
 
 /// Relative and absolute, the latter in the units of the state.
 const TOLERANCE: f64 = 1e-12;
-/// Longest step, s, and samples in each.
+/// Longest step, s.
 const LONGEST: f64 = 0.1;
-const SAMPLES: i32 = 128;
 
 /// Keeps the way densely, and ends it where the condition rises above zero, by bisection. The crate's own
 /// search for events is not used: on a rail of 8 m that of version 0.6.1 stopped at 6.02 m.
 struct Way<F> {
     condition: F,
+    /// States that are kept of each step.
+    samples: i32,
 }
 
 impl<const N: usize, F: Fn(&[f64; N]) -> f64> Solout<f64, [f64; N]> for Way<F> {
@@ -41,8 +42,8 @@ impl<const N: usize, F: Fn(&[f64; N]) -> f64> Solout<f64, [f64; N]> for Way<F> {
                 }
             }
         }
-        for sample in 1..SAMPLES {
-            let time = before + (end - before) * f64::from(sample) / f64::from(SAMPLES);
+        for sample in 1..self.samples {
+            let time = before + (end - before) * f64::from(sample) / f64::from(self.samples);
             solution.push(time, at(time));
         }
         if met {
@@ -67,6 +68,7 @@ pub fn integrate<const N: usize>(
     [start, end]: [f64; 2],
     state: [f64; N],
     condition: impl Fn(&[f64; N]) -> f64,
+    samples: i32,
 ) -> Travelled<N> {
     let method = ExplicitRungeKutta::dop853()
         .rtol(TOLERANCE)
@@ -77,7 +79,7 @@ pub fn integrate<const N: usize>(
         *slope = rates(start + time, state);
     };
     let solution = IVP::ode_from_fn(slope, 0.0, end - start, state)
-        .solout(Way { condition })
+        .solout(Way { condition, samples })
         .method(method)
         .solve()
         .expect("a solution");
