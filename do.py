@@ -119,7 +119,7 @@ def cargo_steps() -> list[tuple[str, ...]]:
 
 
 def python_steps(*, long: bool) -> list[tuple[str, ...]]:
-    """Return the Python checks; the long run adds the report in a browser and the benchmarks.
+    """Return the Python checks; the long run adds a scan of the ascent, a browser, the benchmarks.
 
     What the batch ascent is measured against is installed for the benchmarks alone.
     """
@@ -130,6 +130,8 @@ def python_steps(*, long: bool) -> list[tuple[str, ...]]:
         ("pytest", "-q"),
     ]
     if long:
+        very_many = ("--test", "validation", "--", "--ignored")
+        steps.append(("cargo", "test", "--locked", *very_many))
         steps.append(("pytest", "-q", "tests/browser"))
         steps.append(("cargo", "bench", "--locked"))
         pins = ("-r", "tests/bench/python-pins.txt", "-c", "python-pins.txt")

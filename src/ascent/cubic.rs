@@ -28,6 +28,18 @@ pub(super) fn reach<R: Real>(target: R, start: R, start_slope: R, end: R, end_sl
     x.clamp(0.0, 1.0)
 }
 
+/// Where, from 0 to 1, the cubic that rises at its start and falls at its end is highest.
+pub(super) fn top<R: Real>(start: R, start_slope: R, end: R, end_slope: R) -> R {
+    // Derivative of the cubic: start_slope + 2 b x + 3 c x^2, with its root between 0 and 1.
+    let rise = end - start;
+    let b = rise * 3.0 - start_slope * 2.0 - end_slope;
+    let c = start_slope + end_slope - rise * 2.0;
+    let root = (b.squared() - c * start_slope * 3.0)
+        .max(R::splat(0.0))
+        .sqrt();
+    (start_slope / (root - b)).clamp(0.0, 1.0)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

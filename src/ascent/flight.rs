@@ -13,11 +13,12 @@ use crate::quantity::choice;
 choice! {
     /// How fine the step grid is. Presets of our own.
     pub enum Grid {
-        /// 32 steps in the burn, 28 in the coast: the apogee mostly within 0.1 m; up to a metre for a
-        /// path that turns far after a slow rail exit or climbs above 20 km.
+        /// 36 steps in the burn, 32 in the coast: of 3000 vehicles at random, with apogees up to 80 km and
+        /// thrust of 1.5 to 20 times the weight, 99 % within 0.1 m of an integrator from elsewhere, all
+        /// within 0.5 m.
         Trade = "trade",
-        /// 256 steps in the burn, 256 in the coast: the apogee mostly within a millimetre; five for such
-        /// paths.
+        /// 256 steps in the burn, 256 in the coast: of the same vehicles 99 % within a millimetre, all
+        /// within five.
         Fine = "fine",
     }
 }
@@ -25,7 +26,8 @@ choice! {
 /// Number of steps of a flight.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Steps {
-    /// In the burn, at least: every interval of the thrust curve gets two or more, an even number.
+    /// In the burn, at least: every interval of the thrust curve gets two or more, an even number, and on
+    /// an inclined course those just off the rail more of them.
     pub burn: usize,
     /// In the coast, an even number.
     pub coast: usize,
@@ -34,19 +36,18 @@ pub struct Steps {
 impl Grid {
     fn steps(self) -> Steps {
         let (burn, coast) = match self {
-            Self::Trade => (32, 28),
+            Self::Trade => (36, 32),
             Self::Fine => (256, 256),
         };
         Steps { burn, coast }
     }
 
-    /// Estimated error of the apogee, m, from which on the steps are doubled. The estimate is
-    /// mostly ten times the error and more (trade) or twice (fine), so that this lies above what the
-    /// preset promises.
+    /// Estimated error of the apogee, m, from which on the steps are doubled. The estimate is mostly ten
+    /// times the error and more, so that this lies above what the preset promises.
     pub fn tolerance(self) -> f64 {
         match self {
             Self::Trade => 1.0,
-            Self::Fine => 0.01,
+            Self::Fine => 0.008,
         }
     }
 }
@@ -120,6 +121,14 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
+    /// Altitudes at which the gradient of the temperature jumps, m above sea level.
+    pub(super) fn air_limits(&self) -> &'static [f64] {
+        match &self.air {
+            AirModel::Standard | AirModel::OffStandardDay(_) => &atmosphere::LAYER_LIMITS,
+            AirModel::Exponential(_) => &[],
+        }
+    }
+
     pub(super) fn planet_radius(&self) -> R {
         match &self.air {
             AirModel::Standard | AirModel::OffStandardDay(_) => R::splat(EARTH_RADIUS),
@@ -148,14 +157,9 @@ impl<R: Real> Flight<'_, R> {
         self.air_at(self.site_altitude).pressure
     }
 
-    /// The steps of its grid, doubled `doublings` times. An inclined course takes twice as many in the
-    /// burn: just off the rail the path turns fastest, and what it turns wrongly stays.
+    /// The steps of its grid, doubled `doublings` times.
     pub(crate) fn steps(&self, doublings: u32) -> Steps {
         let Steps { burn, coast } = self.grid.steps();
-        let burn = match self.course {
-            Course::Vertical => burn,
-            Course::Inclined => 2 * burn,
-        };
         Steps {
             burn: burn << doublings,
             coast: coast << doublings,

@@ -2,12 +2,13 @@
 
 use super::drift::{Drift, Errors};
 use super::flight::{Flight, Motion, Steps, Thrust};
+use super::grading::Grading;
 use super::leg::Leg;
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::rail::{Exit, ride};
 use super::record::{Record, Spot};
-use super::step::advance;
+use super::step::advance_through;
 use super::trajectory::Trajectory;
 use crate::numerics::{Mask, Real};
 
@@ -60,18 +61,29 @@ fn free<R: Real>(
     }
 }
 
-/// In the burn, at a time within an interval. Compiled into each place that calls it, so that a slope
+/// In the burn, at a place of an interval's steps: the instant, and the slope of altitude, vertical and
+/// horizontal speed and distance along the ground. Compiled into each place that calls it, so that a slope
 /// leaves out what only the end of a step asks for.
 #[inline(always)]
 fn burning<R: Real>(
     flight: &Flight<'_, R>,
     leg: &Leg<R>,
-    within: R,
+    grading: &Grading<R>,
+    place: R,
     [altitude, vertical, horizontal, _]: [R; 4],
-) -> Free<R> {
+) -> (Sample<R>, [R; 4]) {
+    let (time, pace) = grading.time(place);
+    let within = time - leg.time;
     let place = [altitude, vertical, horizontal];
     let thrust = Thrust::Of(leg, within);
-    free(flight, leg.time + within, leg.mass(within), place, thrust)
+    let now = free(flight, time, leg.mass(within), place, thrust);
+    let slope = [
+        now.sample.climb * pace,
+        now.vertical_rate * pace,
+        now.horizontal_rate * pace,
+        now.ground_rate * pace,
+    ];
+    (now.sample, slope)
 }
 
 /// In the coast, at a vertical speed.
@@ -154,7 +166,7 @@ struct Burnout<R: Real> {
     stopped: R::Mask,
 }
 
-/// Free flight from the rail to the end of thrust, against time.
+/// Free flight from the rail to the end of thrust.
 fn burn<R: Real>(
     flight: &Flight<'_, R>,
     steps: usize,
@@ -173,6 +185,8 @@ fn burn<R: Real>(
         exit.speed * flight.elevation.cos(),
         exit.distance * flight.elevation.cos(),
     ];
+    let rest = Grading::rest(exit, flight.drive.burn_time);
+    let limits = flight.air_limits();
     for interval in 0..flight.curve.intervals() {
         let leg = flight.leg(interval);
         let span = leg.span;
@@ -182,41 +196,37 @@ fn burn<R: Real>(
             continue;
         }
         let count = flight.curve.steps(interval, steps);
-        let step = (span - begin) / count as f64;
-        let slope = |now: &Free<R>| {
-            let climb = now.sample.climb;
-            [
-                climb,
-                now.vertical_rate,
-                now.horizontal_rate,
-                now.ground_rate,
-            ]
-        };
-        let mut now = burning(flight, &leg, begin, state);
-        let mut drift = Drift::begin(state, slope(&now));
+        let more = Grading::<R>::more(count, steps);
+        let (grading, young) = Grading::new(rest, &leg, begin, count, steps);
+        let (entry, mut slope) = burning(flight, &leg, &grading, grading.place(0).0, state);
+        let mut drift = Drift::begin(state, slope, limits);
         let mut flying = released & !stopped;
-        sample = now.sample.select(&sample, flying);
+        sample = entry.select(&sample, flying);
         monitor.begin(&sample);
-        record.begin(&sample, Spot::burning(interval, begin, step, state[3]));
-        for k in 0..count {
-            let within = begin + step * k as f64;
-            let moved = advance(within, state, step, slope(&now), |within, state| {
-                slope(&burning(flight, &leg, within, state))
+        record.begin(
+            &sample,
+            Spot::burning(interval, begin, grading.step, state[3]),
+        );
+        let waiting = if young.any() { 0 } else { more };
+        for k in waiting..count + more {
+            let (place, step) = grading.place(k);
+            let moved = advance_through(limits, place, state, step, slope, |place, state| {
+                let (_, slope) = burning(flight, &leg, &grading, place, state);
+                slope
             });
             // Whoever is not yet free, or no longer climbs, waits where it is.
             state = std::array::from_fn(|i| moved[i].select(state[i], flying));
-            now = burning(flight, &leg, within + step, state);
-            let [altitude, climb, across, _] = drift.step(step, state, slope(&now));
+            let end;
+            (end, slope) = burning(flight, &leg, &grading, place + step, state);
+            let [altitude, climb, across, _] = drift.step(step, state, slope);
             let [altitude, climb] = [altitude, climb].map(|error| error.select(zero, flying));
-            errors.add(now.sample.time, altitude, climb);
-            let angle = across / now.sample.speed.max(R::splat(STILL));
+            errors.add(end.time, altitude, climb);
+            let angle = across / end.speed.max(R::splat(STILL));
             errors.add_turn(angle.select(zero, flying));
-            let next = now.sample.select(&sample, flying);
+            let next = end.select(&sample, flying);
             monitor.observe(&sample, &next);
-            record.step(
-                &next,
-                Spot::burning(interval, within + step, step, state[3]),
-            );
+            let within = next.time - leg.time;
+            record.step(&next, Spot::burning(interval, within, step, state[3]));
             sample = next;
             stopped = stopped | (flying & state[1].below(-1e-6));
             flying = released & !stopped;
@@ -240,6 +250,7 @@ fn coast<R: Real>(
     record: &mut impl Record<R>,
 ) -> [R; 4] {
     let zero = R::splat(0.0);
+    let limits = flight.air_limits();
     let mass = flight.burnout_mass();
     let [altitude, vertical, horizontal, ground] = burnout.state;
     let top_speed = vertical.max(zero);
@@ -255,12 +266,13 @@ fn coast<R: Real>(
         ]
     };
     let mut now = coasting(flight, mass, top_speed, state);
-    let mut drift = Drift::begin(state, slope(top_speed, &now));
+    let mut drift = Drift::begin(state, slope(top_speed, &now), limits);
     monitor.begin(&now.sample);
     record.begin(&now.sample, Spot::coasting(state[2]));
     for k in 0..steps {
         let vertical = top_speed + step * k as f64;
-        state = advance(
+        state = advance_through(
+            limits,
             vertical,
             state,
             step,

@@ -14,7 +14,9 @@
 //! one, and mass and lift-off time are closed form. The coast takes *vertical speed* as its independent
 //! variable, so the apogee is the end of the grid and no event is searched. All designs of a block step
 //! alike, and the outcome does not depend on how they are grouped. On an inclined rail the crossing of
-//! its end is found within the step, and the free flight starts there, each design at its own time.
+//! its end is found within the step, and the free flight starts there, each design at its own time, with
+//! steps that grow with the speed at first (`grading.rs`). A step that passes a limit of layers of the air,
+//! where the temperature gradient jumps, is taken in two parts.
 //!
 //! Each step is one of the classical formula of Runge and Kutta (E. Hairer, S. P. Norsett, G. Wanner, "Solving Ordinary Differential Equations I", section II.1, from memory). It was chosen by
 //! measurement: what limits the steps is how fast the drag bends with Mach number, not the smoothness of
@@ -28,6 +30,7 @@ mod drift;
 mod estimate;
 mod flight;
 mod fly;
+mod grading;
 mod history;
 mod inclined;
 mod leg;

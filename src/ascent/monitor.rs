@@ -1,6 +1,6 @@
 //! What is watched along the way: largest dynamic pressure, Mach number, acceleration and axial force.
 
-use super::cubic::hermite;
+use super::cubic::{hermite, top};
 use crate::numerics::{Mask, Real};
 
 /// The flight at the end of a step.
@@ -70,9 +70,28 @@ impl<R: Real> Monitor<R> {
 
     /// Takes in one step.
     pub fn observe(&mut self, from: &Sample<R>, to: &Sample<R>) {
-        self.mach = self.mach.max(to.mach);
+        self.pass_mach_peak(from, to);
         self.begin(to);
         self.pass_pressure_peak(from, to);
+    }
+
+    /// The same for the Mach number, whose rate takes the change of the speed of sound from both ends. At
+    /// rest there is no rate, and no peak.
+    fn pass_mach_peak(&mut self, from: &Sample<R>, to: &Sample<R>) {
+        self.mach = self.mach.max(to.mach);
+        let span = to.time - from.time;
+        let [start, end] = [from, to].map(|at| at.mach / at.speed);
+        let rise = |at: &Sample<R>, per_sound_speed: R| {
+            at.acceleration * per_sound_speed * span + at.speed * (end - start)
+        };
+        let (start, end) = (rise(from, start), rise(to, end));
+        let peaks = start.above(0.0) & end.below(0.0);
+        if !peaks.any() {
+            return;
+        }
+        let x = top(from.mach, start, to.mach, end);
+        let mach = hermite(x, from.mach, start, to.mach, end);
+        self.mach = self.mach.max(mach).select(self.mach, peaks);
     }
 
     /// The peak of dynamic pressure inside a step at whose ends it first rises, then falls: the top
@@ -86,13 +105,8 @@ impl<R: Real> Monitor<R> {
         }
         let span = to.time - from.time;
         let (start, end) = (from.pressure_rate * span, to.pressure_rate * span);
-        // Derivative of the cubic: start + 2 b x + 3 c x^2, with its root between 0 and 1.
-        let rise = to.dynamic_pressure - from.dynamic_pressure;
-        let b = rise * 3.0 - start * 2.0 - end;
-        let c = start + end - rise * 2.0;
-        let root = (b.squared() - c * start * 3.0).max(R::splat(0.0)).sqrt();
-        let x = (start / (root - b)).clamp(0.0, 1.0);
-        let top = hermite(x, from.dynamic_pressure, start, to.dynamic_pressure, end);
+        let x = top(from.dynamic_pressure, start, to.dynamic_pressure, end);
+        let highest = hermite(x, from.dynamic_pressure, start, to.dynamic_pressure, end);
         let altitude = hermite(
             x,
             from.altitude,
@@ -100,8 +114,8 @@ impl<R: Real> Monitor<R> {
             to.altitude,
             to.climb * span,
         );
-        let higher = peaks & self.dynamic_pressure.lt(top);
-        self.raise(top, altitude, higher);
+        let higher = peaks & self.dynamic_pressure.lt(highest);
+        self.raise(highest, altitude, higher);
     }
 
     fn raise(&mut self, pressure: R, altitude: R, where_higher: R::Mask) {

@@ -1,6 +1,6 @@
 //! One step of the classical fourth-order formula of Runge and Kutta.
 
-use crate::numerics::Real;
+use crate::numerics::{Mask, Real};
 use std::array::from_fn;
 
 /// Reach of the second to the fourth slope within the step, and their weights in units of the first's.
@@ -24,6 +24,54 @@ pub(super) fn advance<R: Real, const N: usize>(
     }
     let sixth = step * (1.0 / 6.0);
     from_fn(|i| state[i] + sixth * sum[i])
+}
+
+/// Like [`advance`], but in two parts where the altitude, first of the state, rises past a limit of layers of
+/// the air, at which the gradient of the temperature jumps: a step across it would be of second order only.
+/// Of several limits in one step the lowest counts, where the air is densest.
+#[inline(always)]
+pub(super) fn advance_through<R: Real, const N: usize>(
+    limits: &[f64],
+    x: R,
+    state: [R; N],
+    step: R,
+    first: [R; N],
+    slope: impl Fn(R, [R; N]) -> [R; N],
+) -> [R; N] {
+    let whole = advance(x, state, step, first, &slope);
+    if limits.is_empty() || !whole[0].above(limits[0]).any() {
+        return whole;
+    }
+    limits.iter().rev().fold(whole, |moved, limit| {
+        let passes = passes(*limit, state[0], whole[0]);
+        if !passes.any() {
+            return moved;
+        }
+        let part = step * share(*limit, state[0], first[0] * step, whole[0]);
+        let middle = advance(x, state, part, first, &slope);
+        let rest = advance(
+            x + part,
+            middle,
+            step - part,
+            slope(x + part, middle),
+            &slope,
+        );
+        from_fn(|i| rest[i].select(moved[i], passes))
+    })
+}
+
+/// Whether a limit lies between two altitudes.
+pub(super) fn passes<R: Real>(limit: f64, from: R, to: R) -> R::Mask {
+    from.below(limit) & !to.below(limit)
+}
+
+/// Part of a step at which the parabola through its ends, with the slope at the first, reaches the limit.
+fn share<R: Real>(limit: f64, start: R, slope: R, end: R) -> R {
+    let (gap, bend) = (R::splat(limit) - start, end - start - slope);
+    let root = (slope.squared() + bend * gap * 4.0)
+        .max(R::splat(0.0))
+        .sqrt();
+    (gap * 2.0 / (slope + root)).clamp(0.0, 1.0)
 }
 
 #[cfg(test)]

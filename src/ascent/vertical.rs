@@ -6,7 +6,7 @@ use super::flight::{Flight, Motion, Steps, Thrust};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::record::{Record, Spot};
-use super::step::advance;
+use super::step::advance_through;
 use super::trajectory::Trajectory;
 use crate::numerics::{Mask, Real};
 
@@ -18,6 +18,7 @@ pub(super) fn fly_vertical<R: Real>(
 ) -> Trajectory<R> {
     let zero = R::splat(0.0);
     let (lift_off_time, grounded) = lift_off(flight, flight.gravity(flight.site_altitude));
+    let limits = flight.air_limits();
     let mut stopped = zero.lt(zero);
 
     let start = upward(
@@ -63,10 +64,12 @@ pub(super) fn fly_vertical<R: Real>(
         let mut drift = Drift::begin(
             [sample.altitude, sample.speed],
             [sample.speed, sample.acceleration],
+            limits,
         );
         for k in 0..count {
             let within = begin + step * k as f64;
-            let state = advance(
+            let state = advance_through(
+                limits,
                 within,
                 [sample.altitude, sample.speed],
                 step,
@@ -134,6 +137,7 @@ fn coast<R: Real>(
     record: &mut impl Record<R>,
 ) -> Sample<R> {
     let zero = R::splat(0.0);
+    let limits = flight.air_limits();
     let mass = flight.burnout_mass();
     let at = |speed: R, [altitude, time]: [R; 2]| {
         flight.sample(upward(flight, time, altitude, speed, mass), Thrust::None)
@@ -151,11 +155,16 @@ fn coast<R: Real>(
     monitor.begin(&sample);
     record.begin(&sample, Spot::coasting(zero));
     let pace = R::splat(1.0) / sample.acceleration;
-    let mut drift = Drift::begin([sample.altitude, sample.time], [start_speed * pace, pace]);
+    let mut drift = Drift::begin(
+        [sample.altitude, sample.time],
+        [start_speed * pace, pace],
+        limits,
+    );
     for k in 0..steps {
         let speed = start_speed + step * k as f64;
         let pace = R::splat(1.0) / sample.acceleration;
-        let state = advance(
+        let state = advance_through(
+            limits,
             speed,
             [sample.altitude, sample.time],
             step,

@@ -15,12 +15,24 @@ pub use off_standard::{Day, OffStandard};
 
 use crate::numerics::{EvenPlace, Real};
 use crate::quantity::slots;
-use exact::{HIGHEST_ALTITUDE, HIGHEST_GEOPOTENTIAL, LOWEST_ALTITUDE};
+use exact::{HIGHEST_ALTITUDE, HIGHEST_GEOPOTENTIAL, LAYERS, LOWEST_ALTITUDE};
 
 /// Standard acceleration of gravity, m/s2 (U.S. Standard Atmosphere 1976, table of constants).
 pub const STANDARD_GRAVITY: f64 = 9.80665;
 /// Effective radius of the Earth in the geopotential of the U.S. Standard Atmosphere 1976, m.
 pub const EARTH_RADIUS: f64 = 6_356_766.0;
+
+/// Geometric altitudes at which the temperature gradient of the standard atmosphere jumps, m.
+pub(crate) const LAYER_LIMITS: [f64; LAYERS.len() - 1] = {
+    let mut limits = [0.0; LAYERS.len() - 1];
+    let mut k = 0;
+    while k < limits.len() {
+        let geopotential = LAYERS[k + 1].0;
+        limits[k] = EARTH_RADIUS * geopotential / (EARTH_RADIUS - geopotential);
+        k += 1;
+    }
+    limits
+};
 
 /// State of the air at one altitude.
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -7,6 +7,7 @@
 
 use super::integrator::integrate;
 use super::physics::{Vehicle, flow, gravity};
+use hoopline::ascent::Trajectory;
 use hoopline::atmosphere::EARTH_RADIUS;
 
 /// What is compared; altitudes and distances as in `Trajectory`.
@@ -22,6 +23,23 @@ pub struct Flown {
     pub downrange: f64,
     pub max_dynamic_pressure: f64,
     pub max_mach: f64,
+}
+
+impl From<Trajectory<f64>> for Flown {
+    fn from(flown: Trajectory<f64>) -> Self {
+        Self {
+            lift_off_time: flown.lift_off_time,
+            rail_exit_speed: flown.rail_exit_speed,
+            burnout_altitude: flown.burnout_altitude,
+            burnout_speed: flown.burnout_speed,
+            apogee: flown.apogee,
+            apogee_time: flown.apogee_time,
+            apogee_speed: flown.apogee_speed,
+            downrange: flown.downrange,
+            max_dynamic_pressure: flown.max_dynamic_pressure,
+            max_mach: flown.max_mach,
+        }
+    }
 }
 
 impl Flown {

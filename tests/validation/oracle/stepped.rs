@@ -38,4 +38,3 @@ pub fn stepped(vehicle: &Vehicle<'_>, grid: Grid) -> Trajectory<f64> {
         grid,
     })
 }
-

@@ -31,19 +31,19 @@ impl Draw {
 }
 
 /// A vehicle that owns its parts.
-pub struct Varied {
+pub struct Varied<'a> {
     thrust: Vec<(f64, f64)>,
     reference_pressure: f64,
     exit_area: f64,
     exhaust_speed: f64,
     mass: f64,
-    drag: Drag<'static, f64>,
+    drag: Drag<'a, f64>,
     site: f64,
     rail: f64,
     elevation: Option<f64>,
 }
 
-impl Varied {
+impl Varied<'_> {
     pub fn vehicle(&self) -> Vehicle<'_> {
         Vehicle {
             name: "varied",
@@ -62,7 +62,7 @@ impl Varied {
 
 /// The `index`-th vehicle, every third of them vertical; none where it would be all propellant or
 /// hardly any. `table` is the drag of every fourth.
-pub fn varied(index: u64, table: &'static DragTable) -> Option<Varied> {
+pub fn varied(index: u64, table: &DragTable) -> Option<Varied<'_>> {
     let mut draw = Draw(index.wrapping_mul(0xD134_2543_DE82_EF95));
     let exhaust_speed = draw.between(1700.0, 2500.0);
     let lift = draw.around(1.5, 20.0);
@@ -139,5 +139,7 @@ fn thrust(draw: &mut Draw, burn_time: f64, mean: f64) -> Vec<(f64, f64)> {
     let area = |pair: &[(f64, f64)]| 0.5 * (pair[0].1 + pair[1].1) * (pair[1].0 - pair[0].0);
     let force = mean / shape.windows(2).map(area).sum::<f64>();
     let scaled = shape.into_iter();
-    scaled.map(|(time, share)| (time * burn_time, share * force)).collect()
+    scaled
+        .map(|(time, share)| (time * burn_time, share * force))
+        .collect()
 }
