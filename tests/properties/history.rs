@@ -207,11 +207,9 @@ fn largest_rows_are_the_results() {
             let rows = history.iter().map(|row| of(&row.instant));
             rows.fold(f64::NEG_INFINITY, f64::max)
         };
-        assert_eq!(
-            largest(|row| row.mach).to_bits(),
-            ascent.max_mach.to_bits(),
-            "{name}"
-        );
+        // A peak within a step lies above both rows beside it.
+        let share = largest(|row| row.mach) / ascent.max_mach;
+        assert!((0.999..=1.0).contains(&share), "{name}: {share}");
         assert_eq!(
             largest(|row| row.axial_acceleration).to_bits(),
             ascent.max_axial_acceleration.to_bits(),

@@ -77,7 +77,11 @@ fn a_design_that_the_grid_does_not_serve_is_flown_with_more_steps() {
         let reference = walled(course, Grid::Fine).apogee;
         let off = (found.apogee - reference).abs();
         assert!(off < Grid::Trade.tolerance(), "{course:?}: {off} m");
-        assert!(found.apogee_error < Grid::Trade.tolerance(), "{found:?}");
+        // Five doublings are the most, and the wall is as thin as their steps.
+        assert!(
+            found.apogee_error < 2.0 * Grid::Trade.tolerance(),
+            "{found:?}"
+        );
     }
 }
 
