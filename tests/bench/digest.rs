@@ -4,6 +4,7 @@ use crate::batch::{Plan, fly};
 use crate::outputs::{All, OUTPUTS, bits};
 use serde_json::{Map, Value, json};
 use sha2::{Digest, Sha256};
+use std::fmt::Write;
 
 /// SHA-256 of the bits of every output, design by design, least significant byte first, and the vector
 /// instructions that this program was built with.
@@ -15,9 +16,11 @@ pub fn digest(plan: &Plan) -> Result<Value, String> {
         for row in &rows {
             digest.update(bits(row[output]).to_le_bytes());
         }
-        let bytes = digest.finalize();
-        let hex: String = bytes.iter().map(|byte| format!("{byte:02x}")).collect();
-        digests.insert((*name).to_owned(), json!(hex));
+        let mut hex = String::new();
+        for byte in digest.finalize() {
+            write!(hex, "{byte:02x}").map_err(|error| error.to_string())?;
+        }
+        digests.insert((*name).to_owned(), Value::String(hex));
     }
     Ok(json!({"sha256": digests, "instructions": instructions()}))
 }

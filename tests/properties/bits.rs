@@ -49,9 +49,9 @@ fn hold(plan: &Plan) -> Vec<Row> {
     for (lanes, threads, stride, shift) in WAYS {
         let order = Order { stride, shift };
         let way = Plan {
+            order,
             lanes,
             threads,
-            order,
             ..*plan
         };
         for (place, row) in flown(&way).iter().enumerate() {
