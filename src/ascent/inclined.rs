@@ -219,10 +219,11 @@ fn burn<R: Real>(
             let end;
             (end, slope) = burning(flight, &leg, &grading, place + step, state);
             let [altitude, climb, across, _] = drift.step(step, state, slope);
-            let [altitude, climb] = [altitude, climb].map(|error| error.select(zero, flying));
-            errors.add(end.time, altitude, climb);
             let angle = across / end.speed.max(R::splat(STILL));
-            errors.add_turn(angle.select(zero, flying));
+            let [time, altitude, climb, angle] =
+                [end.time, altitude, climb, angle].map(|seen| seen.select(zero, flying));
+            errors.add(time, altitude, climb);
+            errors.add_turn(angle);
             let next = end.select(&sample, flying);
             monitor.observe(&sample, &next);
             let within = next.time - leg.time;

@@ -68,7 +68,7 @@ pub(super) fn fly_vertical<R: Real>(
         );
         for k in 0..count {
             let within = begin + step * k as f64;
-            let state = advance_through(
+            let [altitude, speed] = advance_through(
                 limits,
                 within,
                 [sample.altitude, sample.speed],
@@ -76,6 +76,11 @@ pub(super) fn fly_vertical<R: Real>(
                 [sample.speed, sample.acceleration],
                 slope,
             );
+            // Whoever no longer climbs waits where it is.
+            let state = [
+                sample.altitude.select(altitude, stopped),
+                sample.speed.select(speed, stopped),
+            ];
             let next = at(within + step, state);
             let slope = [next.speed, next.acceleration];
             let [altitude, climb] = drift.step(step, state, slope);
