@@ -10,18 +10,19 @@
 //! - beside it: `history` (every step, for one design), `closed_form` with `estimate`.
 //!
 //! The burn steps on a grid fixed by the thrust curve: every interval between two of its points, divided
-//! where thrust at a pressure has a kink, gets its own even number of equal steps, so no step straddles
-//! one, and mass and lift-off time are closed form. The coast takes *vertical speed* as its independent
+//! where thrust at a pressure has a kink, gets its own even number of equal steps (one if it is
+//! very short), so no step straddles one, and mass and lift-off time are closed form. The coast takes *vertical speed* as its independent
 //! variable, so the apogee is the end of the grid and no event is searched. All designs of a block step
 //! alike, and the outcome does not depend on how they are grouped. On an inclined rail the crossing of
 //! its end is found within the step, and the free flight starts there, each design at its own time, with
 //! steps that grow with the speed at first (`grading.rs`). A step that passes a limit of layers of the air,
 //! where the temperature gradient jumps, is taken in two parts.
 //!
-//! Each step is one of the classical formula of Runge and Kutta (E. Hairer, S. P. Norsett, G. Wanner, "Solving Ordinary Differential Equations I", section II.1, from memory). It was chosen by
-//! measurement: what limits the steps is how fast the drag bends with Mach number, not the smoothness of
-//! the motion, and at an error of 0.1 m a formula of fifth order with six stages needs a third more
-//! evaluations. Pairs of steps are compared with Simpson's rule, which gives an estimate of the error, and
+//! Each step is one of the classical formula of Runge and Kutta (E. Hairer, S. P. Norsett, G. Wanner,
+//! "Solving Ordinary Differential Equations I", section II.1, from memory). It was chosen by measurement:
+//! what limits the steps is how fast the drag bends with Mach number, not the smoothness of the motion, and
+//! at an error of 0.1 m the fifth-order formula of Dormand and Prince needs as many evaluations; steps
+//! graded by speed in the coast need more. Pairs of steps are compared with Simpson's rule, which gives an estimate of the error, and
 //! a design that the grid does not serve is flown again with more steps ([`fly()`]).
 
 pub mod closed_form;
