@@ -168,7 +168,7 @@ impl<R: Real> Flight<'_, R> {
 
     /// An interval of the thrust curve.
     pub(crate) fn leg(&self, interval: usize) -> Leg<R> {
-        Leg::new(self, interval)
+        Leg::new(self.curve, &self.drive, self.lift_off_mass, interval)
     }
 
     /// Mass at the end of thrust.

@@ -1,8 +1,7 @@
 //! One interval of the thrust curve, scaled to a design: thrust in a straight line, mass in a parabola.
 //! No interval straddles a kink of thrust at a pressure; see [`Curve`](crate::motor::Curve).
 
-use super::flight::Flight;
-use crate::motor::KINKS;
+use crate::motor::{Curve, Drive, KINKS};
 use crate::numerics::Real;
 
 /// Share of the mean thrust below which the pressure term fades.
@@ -28,9 +27,9 @@ pub(crate) struct Leg<R> {
 }
 
 impl<R: Real> Leg<R> {
-    pub fn new(flight: &Flight<'_, R>, interval: usize) -> Self {
-        let drive = &flight.drive;
-        let [start, end] = flight.curve.interval(interval);
+    /// An interval of a curve, scaled, for a mass at ignition in kg.
+    pub fn new(curve: &Curve, drive: &Drive<R>, lift_off_mass: R, interval: usize) -> Self {
+        let [start, end] = curve.interval(interval);
         let span = drive.time_scale * (end.time - start.time);
         let spent = drive.force_scale * drive.time_scale * start.impulse;
         let half_per_exhaust = R::splat(0.5) / drive.exhaust_speed;
@@ -39,7 +38,7 @@ impl<R: Real> Leg<R> {
             span,
             force: drive.force_scale * start.force,
             rise: drive.force_scale * (end.force - start.force) / span,
-            mass: flight.lift_off_mass - spent * half_per_exhaust * 2.0,
+            mass: lift_off_mass - spent * half_per_exhaust * 2.0,
             half_per_exhaust,
             per_mean_thrust: R::splat(1.0) / drive.mean_thrust,
             reference_pressure: drive.reference_pressure,
