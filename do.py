@@ -235,7 +235,9 @@ def main() -> int:
     listing = commands.add_parser("checks", help="list every check against the outside world")
     listing.add_argument("topic", nargs="?", default="", help="only rows that name it")
     tests = commands.add_parser("test", help="run every check")
-    tests.add_argument("--long", action="store_true", help="add a scan of the ascent, the browser, the benchmarks")
+    tests.add_argument(
+        "--long", action="store_true", help="add a scan of the ascent, the browser, the benchmarks"
+    )
     asked = parser.parse_args()
     if asked.command == "checks":
         return checks(asked.topic)

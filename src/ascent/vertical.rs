@@ -18,9 +18,6 @@ pub(super) fn fly_vertical<R: Real>(
 ) -> Trajectory<R> {
     let zero = R::splat(0.0);
     let (lift_off_time, grounded) = lift_off(flight, flight.gravity(flight.site_altitude));
-    let limits = flight.air_limits();
-    let mut stopped = zero.lt(zero);
-
     let start = upward(
         flight,
         lift_off_time,
@@ -28,18 +25,62 @@ pub(super) fn fly_vertical<R: Real>(
         zero,
         flight.lift_off_mass,
     );
-    let mut sample = flight.sample(start, Thrust::None);
-    let mut monitor = Monitor::new(&sample);
-    let mut errors = Errors::none();
-    let mut rail = RailEnd {
-        altitude: flight.site_altitude + flight.rail_length,
-        time: lift_off_time,
-        speed: zero,
+    let start = flight.sample(start, Thrust::None);
+    let mut watched = Watched {
+        monitor: Monitor::new(&start),
+        errors: Errors::none(),
+        rail: RailEnd {
+            altitude: flight.site_altitude + flight.rail_length,
+            time: lift_off_time,
+            speed: zero,
+        },
     };
+    let (burnout, stopped) = burn(flight, steps.burn, &start, &mut watched, record);
+    let top = coast(flight, steps.coast, &burnout, &mut watched, record);
+
+    Trajectory {
+        lift_off_time,
+        rail_exit_speed: watched.rail.speed,
+        rail_exit_time: watched.rail.time,
+        burnout_altitude: burnout.altitude - flight.site_altitude,
+        burnout_speed: burnout.speed,
+        apogee: top.altitude - flight.site_altitude,
+        apogee_time: top.time,
+        apogee_error: watched.errors.of_apogee(top.time, zero),
+        grid_doublings: zero,
+        apogee_speed: zero,
+        downrange: zero,
+        max_dynamic_pressure: watched.monitor.dynamic_pressure,
+        max_dynamic_pressure_altitude: watched.monitor.peak_altitude - flight.site_altitude,
+        max_mach: watched.monitor.mach,
+        max_axial_acceleration: watched.monitor.axial,
+        max_compression: watched.monitor.compression,
+        grounded,
+        held: burnout.altitude.lt(watched.rail.altitude),
+        lost: !burnout
+            .speed
+            .squared()
+            .lt(flight.circular_speed_squared(burnout.altitude) * 2.0),
+        stopped,
+    }
+}
+
+/// From lift-off to the end of thrust, against time; and which designs stop climbing on the way.
+fn burn<R: Real>(
+    flight: &Flight<'_, R>,
+    steps: usize,
+    start: &Sample<R>,
+    watched: &mut Watched<R>,
+    record: &mut impl Record<R>,
+) -> (Sample<R>, R::Mask) {
+    let zero = R::splat(0.0);
+    let limits = flight.air_limits();
+    let mut stopped = zero.lt(zero);
+    let mut sample = *start;
     for interval in 0..flight.curve.intervals() {
         let leg = flight.leg(interval);
-        let begin = (lift_off_time - leg.time).max(zero).min(leg.span);
-        let count = flight.curve.steps(interval, steps.burn);
+        let begin = (start.time - leg.time).max(zero).min(leg.span);
+        let count = flight.curve.steps(interval, steps);
         let step = (leg.span - begin) / count as f64;
         let at = |within: R, [altitude, speed]: [R; 2]| {
             let mass = leg.mass(within);
@@ -58,7 +99,7 @@ pub(super) fn fly_vertical<R: Real>(
         };
         if starts.any() {
             sample = at(begin, [sample.altitude, sample.speed]).select(&sample, starts);
-            monitor.begin(&sample);
+            watched.monitor.begin(&sample);
         }
         record.begin(&sample, Spot::burning(interval, begin, step, zero));
         let mut drift = Drift::begin(
@@ -84,51 +125,14 @@ pub(super) fn fly_vertical<R: Real>(
             let next = at(within + step, state);
             let slope = [next.speed, next.acceleration];
             let [altitude, climb] = drift.step(step, state, slope);
-            errors.add(next.time, altitude, climb);
-            monitor.observe(&sample, &next);
+            watched.errors.add(next.time, altitude, climb);
+            watched.observe(&sample, &next);
             record.step(&next, Spot::burning(interval, within + step, step, zero));
-            rail.pass(&sample, &next);
             sample = next;
             stopped = stopped | sample.speed.below(-1e-6);
         }
     }
-
-    let burnout = sample;
-    let top = coast(
-        flight,
-        steps.coast,
-        &burnout,
-        &mut monitor,
-        &mut rail,
-        &mut errors,
-        record,
-    );
-
-    Trajectory {
-        lift_off_time,
-        rail_exit_speed: rail.speed,
-        rail_exit_time: rail.time,
-        burnout_altitude: burnout.altitude - flight.site_altitude,
-        burnout_speed: burnout.speed,
-        apogee: top.altitude - flight.site_altitude,
-        apogee_time: top.time,
-        apogee_error: errors.of_apogee(top.time, zero),
-        grid_doublings: zero,
-        apogee_speed: zero,
-        downrange: zero,
-        max_dynamic_pressure: monitor.dynamic_pressure,
-        max_dynamic_pressure_altitude: monitor.peak_altitude - flight.site_altitude,
-        max_mach: monitor.mach,
-        max_axial_acceleration: monitor.axial,
-        max_compression: monitor.compression,
-        grounded,
-        held: burnout.altitude.lt(rail.altitude),
-        lost: !burnout
-            .speed
-            .squared()
-            .lt(flight.circular_speed_squared(burnout.altitude) * 2.0),
-        stopped,
-    }
+    (sample, stopped)
 }
 
 /// From burnout to apogee, against speed.
@@ -136,9 +140,7 @@ fn coast<R: Real>(
     flight: &Flight<'_, R>,
     steps: usize,
     burnout: &Sample<R>,
-    monitor: &mut Monitor<R>,
-    rail: &mut RailEnd<R>,
-    errors: &mut Errors<R>,
+    watched: &mut Watched<R>,
     record: &mut impl Record<R>,
 ) -> Sample<R> {
     let zero = R::splat(0.0);
@@ -157,7 +159,7 @@ fn coast<R: Real>(
     let start_speed = burnout.speed.max(zero);
     let step = -(start_speed / steps as f64);
     let mut sample = at(start_speed, [burnout.altitude, burnout.time]);
-    monitor.begin(&sample);
+    watched.monitor.begin(&sample);
     record.begin(&sample, Spot::coasting(zero));
     let pace = R::splat(1.0) / sample.acceleration;
     let mut drift = Drift::begin(
@@ -179,10 +181,9 @@ fn coast<R: Real>(
         let next = at(start_speed + step * (k + 1) as f64, state);
         let pace = R::splat(1.0) / next.acceleration;
         let [altitude, _] = drift.step(step, state, [next.speed * pace, pace]);
-        errors.add(zero, altitude, zero);
-        monitor.observe(&sample, &next);
+        watched.errors.add(zero, altitude, zero);
+        watched.observe(&sample, &next);
         record.step(&next, Spot::coasting(zero));
-        rail.pass(&sample, &next);
         sample = next;
     }
     sample
@@ -196,6 +197,20 @@ fn upward<R: Real>(flight: &Flight<'_, R>, time: R, altitude: R, speed: R, mass:
         climb: speed,
         pull: flight.gravity(altitude),
         mass,
+    }
+}
+
+/// What is watched on the way.
+struct Watched<R> {
+    monitor: Monitor<R>,
+    errors: Errors<R>,
+    rail: RailEnd<R>,
+}
+
+impl<R: Real> Watched<R> {
+    fn observe(&mut self, from: &Sample<R>, to: &Sample<R>) {
+        self.monitor.observe(from, to);
+        self.rail.pass(from, to);
     }
 }
 

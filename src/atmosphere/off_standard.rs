@@ -105,9 +105,9 @@ pub struct OffStandard<R> {
     offset: R,
     /// Temperature at the base of each layer, K, and natural logarithm of the pressure in Pa there.
     bases: [[R; 2]; COUNT],
-    /// What [`Self::stream`] needs of each layer: the temperature at its base; a constant, and what the
-    /// logarithm of the pressure gains per metre besides, beside that of the temperature times the exponent.
-    rows: [[R; 3]; COUNT],
+    /// What [`Self::stream`] adds to the logarithm of the temperature times the exponent for that of the
+    /// pressure, in each layer: a constant, and a gain per metre.
+    rows: [[R; 2]; COUNT],
 }
 
 /// A place within a layer.
@@ -128,7 +128,7 @@ impl<R: Real> OffStandard<R> {
         let mut day = Self {
             offset,
             bases: TABLES.temperatures.map(|base| [offset + base, zero]),
-            rows: [[zero; 3]; COUNT],
+            rows: [[zero; 2]; COUNT],
         };
         // First with the logarithm of the pressure counted from sea level, then moved as a whole to
         // agree with the barometer.
@@ -147,7 +147,7 @@ impl<R: Real> OffStandard<R> {
         day.rows = from_fn(|k| {
             let [base, pressure] = day.bases[k];
             let constant = pressure - base.ln() * TABLES.exponents[k];
-            [base, constant, R::splat(TABLES.falls[k]) / base]
+            [constant, R::splat(TABLES.falls[k]) / base]
         });
         day
     }
@@ -196,7 +196,8 @@ impl<R: Real> OffStandard<R> {
         let [bottom, gradient, exponent] = R::gather(cell, |k| {
             [KNOTS[k], TABLES.gradients[k], TABLES.exponents[k]]
         });
-        let [base, constant, fall] = R::pick(cell, |k| &self.rows[k]);
+        let [base, _] = R::pick(cell, |k| &self.bases[k]);
+        let [constant, fall] = R::pick(cell, |k| &self.rows[k]);
         let rise = geopotential - bottom;
         let temperature = base + gradient * rise;
         let place = table::BY_TEMPERATURE.place(temperature);

@@ -61,7 +61,7 @@ def test_the_last_row_is_the_apogee_and_the_end_of_thrust_the_burnout(exported):
     assert flown["altitude [m]"][burnout] == results["ascent.burnout_altitude"]
     assert flown["speed [m/s]"][burnout] == results["ascent.burnout_speed"]
     # The largest may lie between two rows.
-        assert 0.999 <= flown["mach"].max() / results["ascent.max_mach"] <= 1.0
+    assert 0.999 <= flown["mach"].max() / results["ascent.max_mach"] <= 1.0
     peak = flown["dynamic_pressure [Pa]"].max() / results["ascent.max_dynamic_pressure"]
     assert 0.999 <= peak <= 1.0
 

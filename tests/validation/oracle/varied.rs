@@ -94,7 +94,7 @@ pub fn varied(index: u64, table: &DragTable) -> Option<Varied<'_>> {
         drag,
         site: draw.between(0.0, 3000.0),
         rail: draw.around(0.3, 12.0),
-        elevation: (index % 3 > 0).then_some(elevation),
+        elevation: (!index.is_multiple_of(3)).then_some(elevation),
     })
 }
 
