@@ -39,7 +39,8 @@ pub(super) fn advance_through<R: Real, const N: usize>(
     slope: impl Fn(R, [R; N]) -> [R; N],
 ) -> [R; N] {
     let whole = advance(x, state, step, first, &slope);
-    if limits.is_empty() || !whole[0].above(limits[0]).any() {
+    let reaches = |lowest: &f64| (!whole[0].below(*lowest)).any();
+    if !limits.first().is_some_and(reaches) {
         return whole;
     }
     limits.iter().rev().fold(whole, |moved, limit| {
