@@ -27,9 +27,8 @@ const BELIEVED: u32 = 2;
 /// [`Grid::tolerance`](super::Grid::tolerance), is flown again with twice the steps, up to five times, one
 /// that seems to stop in the burn up to twice; `grid_doublings` tells how often. A stated drag table whose
 /// Mach numbers stand closer than the steps begins with as many doublings as bring these down to it, for
-/// what no step sees no estimate tells. A block flies
-/// again as a whole, and only the designs that were not served take the result, so that the outcome of
-/// a design does not depend on its neighbours.
+/// what no step sees no estimate tells. A block flies again as a whole, and only the designs that were
+/// not served take the result, so that the outcome of a design does not depend on its neighbours.
 pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
     fly_told(flight, |_| ())
 }

@@ -78,8 +78,8 @@ pub fn all<R: Real>(flown: &Trajectory<R>) -> [R; OUTPUTS.len()] {
 }
 
 /// The bits of an output. What is no number counts as one and the same: which bits such a result has is
-/// left open by the language and differs with the instructions chosen. Only designs without a result, which
-/// fall ever faster in the burn, come to it.
+/// left open by the language and differs with the instructions chosen. Only designs without a result come
+/// to it.
 pub fn bits(value: f64) -> u64 {
     if value.is_nan() { f64::NAN } else { value }.to_bits()
 }

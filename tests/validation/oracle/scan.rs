@@ -46,7 +46,7 @@ fn found(count: u64) -> Vec<[Found; 2]> {
 }
 
 /// Of `count` vehicles all but a share keep the promise, and the estimates of all but two in a hundred lie
-/// above the error, where that is a tenth of what is promised at least: below it the table of the air shows.
+/// above the error, where that is a tenth of what is promised at least (own choice: smaller ones harm nobody).
 fn check(count: u64, share: f64) {
     let all = found(count);
     for (k, (grid, most, all_within)) in PROMISED.into_iter().enumerate() {
