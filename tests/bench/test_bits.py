@@ -15,8 +15,7 @@ TARGET = os.environ.get("CARGO_TARGET_DIR", str(own.ROOT / "target"))
 OWN_INSTRUCTIONS = {
     "RUSTFLAGS": f"{os.environ.get('RUSTFLAGS', '')} -C target-cpu=native".strip(),
     "CARGO_TARGET_DIR": f"{TARGET}/native",
-    # Linked the quick way and compiled in parts: speed is not the matter here.
-    "CARGO_PROFILE_BENCH_LTO": "false",
+    # Compiled in parts: speed is not the matter here.
     "CARGO_PROFILE_BENCH_CODEGEN_UNITS": "16",
 }
 WAYS = tuple(product((1, 4, 8, 16), (1, 2)))
