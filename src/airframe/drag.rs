@@ -28,6 +28,10 @@ use std::sync::LazyLock;
 /// Most points a stated drag table may have.
 pub const MAX_DRAG_POINTS: usize = 40;
 
+/// Mach numbers between which the drag of a drawn body rises and bends most. Own choice, by the scan of
+/// vehicles against an integrator from elsewhere (tests/validation/oracle).
+const STEEP: [f64; 2] = [0.8, 1.2];
+
 static AT_MACH: LazyLock<[AtMach; MACH.len()]> = LazyLock::new(|| MACH.map(AtMach::new));
 
 /// A stated drag table: ascending Mach numbers and coefficients.
@@ -95,6 +99,17 @@ impl DragTable {
         }
     }
 
+    /// Mach numbers of the first and the last row between which the coefficient changes; the same twice if it
+    /// never does.
+    fn steep(&self) -> [f64; 2] {
+        let mach = self.knots.positions();
+        let changes = |k: &usize| self.coefficients[*k] != self.coefficients[k + 1];
+        let rows = 0..mach.len() - 1;
+        let first = rows.clone().find(changes).unwrap_or(0);
+        let last = rows.rev().find(changes).map_or(0, |k| k + 1);
+        [mach[first], mach[last]]
+    }
+
     /// Mach numbers of the rows.
     pub fn mach(&self) -> &[f64] {
         self.knots.positions()
@@ -112,6 +127,7 @@ type Curve<R> = Column<R, MAX_DRAG_POINTS>;
 #[derive(Debug, Clone)]
 pub struct Drag<'a, R> {
     knots: &'a Knots,
+    steep: [f64; 2],
     /// Area all coefficients refer to, m2.
     pub reference_area: R,
     /// Pressure drag without thrust; all drag if it is stated.
@@ -172,6 +188,12 @@ impl<R: Real> Drag<'_, R> {
         self.knots.positions()
     }
 
+    /// Mach numbers between which the steps of the ascent are short: about the speed of sound, or from end to
+    /// end of a stated table, which may bend anywhere.
+    pub fn steep(&self) -> [f64; 2] {
+        self.steep
+    }
+
     /// Least distance of two Mach knots: what is narrower than a step of the ascent no step sees.
     pub fn narrowest(&self) -> f64 {
         self.knots.narrowest()
@@ -194,6 +216,7 @@ pub fn stated_drag<'a, R: Real>(table: &'a DragTable, given: &GivenDrag<R>) -> D
         .scaled(given.table_multiplier);
     Drag {
         knots: &table.knots,
+        steep: table.steep(),
         reference_area: frontal_area(given.reference_diameter),
         power_off: column,
         drawn: None,
@@ -208,6 +231,7 @@ pub fn build_drag<R: Real>(terms: &DragTerms<R>) -> Drag<'static, R> {
     }
     Drag {
         knots: &KNOTS,
+        steep: STEEP,
         reference_area: terms.reference_area,
         power_off: KNOTS.column(&power_off),
         drawn: Some(Drawn {

@@ -11,7 +11,7 @@ const FACTOR: f64 = 2.0;
 
 /// How often the distance across an error of the direction counts: gravity turns on what is turned too
 /// far. Own choice, by the same scan.
-const TURNED: f64 = 30.0;
+const TURNED: f64 = 20.0;
 
 /// Differences of altitude, vertical speed and the rest of the state from Simpson's rule.
 ///
@@ -30,7 +30,7 @@ pub(super) struct Drift<'l, R, const N: usize> {
 }
 
 impl<'l, R: Real, const N: usize> Drift<'l, R, N> {
-    /// At the start of a row of steps of one length.
+    /// At the start of a pair of steps of one length.
     pub fn begin(state: [R; N], slope: [R; N], limits: &'l [f64]) -> Self {
         Self {
             limits,
@@ -41,8 +41,7 @@ impl<'l, R: Real, const N: usize> Drift<'l, R, N> {
         }
     }
 
-    /// Takes in the end of a step; returns the differences of the pair that ends there, which are zero in
-    /// between.
+    /// Takes in the end of a step; returns the differences at the end of the pair, zero at its middle.
     #[inline]
     pub fn step(&mut self, step: R, state: [R; N], slope: [R; N]) -> [R; N] {
         self.halfway = !self.halfway;
@@ -55,12 +54,10 @@ impl<'l, R: Real, const N: usize> Drift<'l, R, N> {
             let simpson = third * (self.first[i] + self.middle[i] * 4.0 + slope[i]);
             state[i] - self.start[i] - simpson
         });
-        let apart = self.limits.iter().fold(apart, |apart: [R; N], limit| {
+        self.limits.iter().fold(apart, |apart: [R; N], limit| {
             let passes = passes(*limit, self.start[0], state[0]);
             apart.map(|apart| R::splat(0.0).select(apart, passes))
-        });
-        (self.start, self.first) = (state, slope);
-        apart
+        })
     }
 }
 

@@ -12,7 +12,7 @@ use crate::numerics::{Mask, Real};
 /// columns).
 const SEEN: f64 = 0.049;
 /// Most doublings of the steps of a design that the preset does not serve.
-const MOST_DOUBLINGS: u32 = 5;
+const MOST_DOUBLINGS: u32 = 6;
 /// Doublings after which a design that stops in the burn is believed.
 const BELIEVED: u32 = 2;
 
@@ -24,7 +24,7 @@ const BELIEVED: u32 = 2;
 /// grid; at 90 degrees their apogees agree to 1e-5 on the trade grid and to 1e-7 on the fine one.
 ///
 /// A design that the grid does not serve, because the estimated error of its apogee is beyond
-/// [`Grid::tolerance`](super::Grid::tolerance), is flown again with twice the steps, up to five times, one
+/// [`Grid::tolerance`](super::Grid::tolerance), is flown again with twice the steps, up to six times, one
 /// that seems to stop in the burn up to twice; `grid_doublings` tells how often. A stated drag table whose
 /// Mach numbers stand closer than the steps begins with as many doublings as bring these down to it, for
 /// what no step sees no estimate tells. A block flies again as a whole, and only the designs that were

@@ -6,6 +6,7 @@ use super::grading::Grading;
 use super::leg::Leg;
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
+use super::pacing::{Pacing, Spread};
 use super::rail::{Exit, ride};
 use super::record::{Record, Spot};
 use super::step::advance_through;
@@ -121,7 +122,7 @@ pub(super) fn fly_inclined<R: Real>(
     let mut errors = Errors::none();
     let exit = ride(flight, steps.burn, &start, &mut monitor, record);
 
-    let burnout = burn(flight, steps.burn, &exit, &mut monitor, &mut errors, record);
+    let burnout = burn(flight, steps, &exit, &mut monitor, &mut errors, record);
     let [altitude, horizontal, ground, time] = coast(
         flight,
         steps.coast,
@@ -169,7 +170,7 @@ struct Burnout<R: Real> {
 /// Free flight from the rail to the end of thrust.
 fn burn<R: Real>(
     flight: &Flight<'_, R>,
-    steps: usize,
+    steps: Steps,
     exit: &Exit<R>,
     monitor: &mut Monitor<R>,
     errors: &mut Errors<R>,
@@ -187,6 +188,8 @@ fn burn<R: Real>(
     ];
     let rest = Grading::rest(exit, flight.drive.burn_time);
     let limits = flight.air_limits();
+    let per_sound_speed = flight.stream_at(flight.site_altitude).per_sound_speed;
+    let longest = flight.drive.burn_time / steps.burn as f64;
     for interval in 0..flight.curve.intervals() {
         let leg = flight.leg(interval);
         let span = leg.span;
@@ -195,42 +198,53 @@ fn burn<R: Real>(
         if !released.any() {
             continue;
         }
-        let count = flight.curve.steps(interval, steps);
-        let more = Grading::<R>::more(count, steps);
-        let (grading, young) = Grading::new(rest, &leg, begin, count, steps);
-        let (entry, mut slope) = burning(flight, &leg, &grading, grading.place(0).0, state);
-        let mut drift = Drift::begin(state, slope, limits);
+        let grading = Grading::new(rest, &leg, begin, longest, flight.drive.burn_time);
+        let (entry, mut slope) = burning(flight, &leg, &grading, grading.ends[0], state);
         let mut flying = released & !stopped;
         sample = entry.select(&sample, flying);
         monitor.begin(&sample);
         record.begin(
             &sample,
-            Spot::burning(interval, begin, grading.step, state[3]),
+            Spot::burning(interval, begin, span - begin, state[3]),
         );
-        let waiting = if young.any() { 0 } else { more };
-        for k in waiting..count + more {
-            let (place, step) = grading.place(k);
-            let moved = advance_through(limits, place, state, step, slope, |place, state| {
-                let (_, slope) = burning(flight, &leg, &grading, place, state);
-                slope
-            });
-            // Whoever is not yet free, or no longer climbs, waits where it is.
-            state = std::array::from_fn(|i| moved[i].select(state[i], flying));
-            let end;
-            (end, slope) = burning(flight, &leg, &grading, place + step, state);
-            let [altitude, climb, across, _] = drift.step(step, state, slope);
-            let angle = across / end.speed.max(R::splat(STILL));
-            let [time, altitude, climb, angle] =
-                [end.time, altitude, climb, angle].map(|seen| seen.select(zero, flying));
-            errors.add(time, altitude, climb);
-            errors.add_turn(angle);
-            let next = end.select(&sample, flying);
-            monitor.observe(&sample, &next);
-            let within = next.time - leg.time;
-            record.step(&next, Spot::burning(interval, within, step, state[3]));
-            sample = next;
-            stopped = stopped | (flying & state[1].below(-1e-6));
-            flying = released & !stopped;
+        let steep = flight.drag.steep();
+        let mut pacing = Pacing::new(grading.ends, grading.longest, steep, steps.mach);
+        loop {
+            let (time, pace) = grading.time(pacing.place);
+            let fastest = leg.fastest(time - leg.time, sample.acceleration);
+            let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed * pace) else {
+                break;
+            };
+            let step = pair.step;
+            let mut drift = Drift::begin(state, slope, limits);
+            for (k, goes) in pair.goes.into_iter().enumerate() {
+                // Whoever is through, not yet free, or no longer climbs, waits where it is.
+                let goes = goes & flying;
+                if !goes.any() {
+                    break;
+                }
+                let place = pair.place + step * k as f64;
+                let moved = advance_through(limits, place, state, step, slope, |place, state| {
+                    let (_, slope) = burning(flight, &leg, &grading, place, state);
+                    slope
+                });
+                state = std::array::from_fn(|i| moved[i].select(state[i], goes));
+                let (end, rates) = burning(flight, &leg, &grading, place + step, state);
+                slope = std::array::from_fn(|i| rates[i].select(slope[i], goes));
+                let [altitude, climb, across, _] = drift.step(step, state, slope);
+                let angle = across / end.speed.max(R::splat(STILL));
+                let [time, altitude, climb, angle] =
+                    [end.time, altitude, climb, angle].map(|seen| seen.select(zero, goes));
+                errors.add(time, altitude, climb);
+                errors.add_turn(angle);
+                let next = end.select(&sample, goes);
+                monitor.observe(&sample, &next);
+                let within = next.time - leg.time;
+                record.step(&next, Spot::burning(interval, within, step, state[3]));
+                sample = next;
+                stopped = stopped | (goes & state[1].below(-1e-6));
+                flying = released & !stopped;
+            }
         }
     }
     Burnout {
@@ -255,7 +269,12 @@ fn coast<R: Real>(
     let mass = flight.burnout_mass();
     let [altitude, vertical, horizontal, ground] = burnout.state;
     let top_speed = vertical.max(zero);
-    let step = -(top_speed / steps as f64);
+    let per_sound_speed = flight.stream_at(altitude).per_sound_speed;
+    let steep = flight.drag.steep().map(|mach| {
+        let speed = R::splat(mach) / per_sound_speed;
+        (speed.squared() - horizontal.squared()).max(zero).sqrt()
+    });
+    let spread = Spread::new(top_speed, steps, steep);
     let mut state = [altitude, horizontal, ground, burnout.sample.time];
     let slope = |vertical: R, now: &Free<R>| {
         let pace = R::splat(1.0) / now.vertical_rate;
@@ -267,26 +286,30 @@ fn coast<R: Real>(
         ]
     };
     let mut now = coasting(flight, mass, top_speed, state);
-    let mut drift = Drift::begin(state, slope(top_speed, &now), limits);
     monitor.begin(&now.sample);
     record.begin(&now.sample, Spot::coasting(state[2]));
-    for k in 0..steps {
-        let vertical = top_speed + step * k as f64;
-        state = advance_through(
-            limits,
-            vertical,
-            state,
-            step,
-            slope(vertical, &now),
-            |vertical, state| slope(vertical, &coasting(flight, mass, vertical, state)),
-        );
-        let vertical = top_speed + step * (k + 1) as f64;
-        let next = coasting(flight, mass, vertical, state);
-        let [altitude, ..] = drift.step(step, state, slope(vertical, &next));
-        errors.add(zero, altitude, zero);
-        monitor.observe(&now.sample, &next.sample);
-        record.step(&next.sample, Spot::coasting(state[2]));
-        now = next;
+    let mut from = top_speed;
+    for k in (0..steps / 2).rev() {
+        let step = (spread.speed(k) - from) * 0.5;
+        let mut drift = Drift::begin(state, slope(from, &now), limits);
+        for _ in 0..2 {
+            state = advance_through(
+                limits,
+                from,
+                state,
+                step,
+                slope(from, &now),
+                |vertical, state| slope(vertical, &coasting(flight, mass, vertical, state)),
+            );
+            from = from + step;
+            let next = coasting(flight, mass, from, state);
+            let [altitude, ..] = drift.step(step, state, slope(from, &next));
+            errors.add(zero, altitude, zero);
+            monitor.observe(&now.sample, &next.sample);
+            record.step(&next.sample, Spot::coasting(state[2]));
+            now = next;
+        }
+        from = spread.speed(k);
     }
     state
 }

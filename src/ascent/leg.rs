@@ -68,6 +68,13 @@ impl<R: Real> Leg<R> {
         self.mass - (self.force + self.at_basis(within)) * within * self.half_per_exhaust
     }
 
+    /// The larger of an acceleration at a time within the interval and of what thrust makes of it by the
+    /// interval's end, without their signs.
+    pub fn fastest(&self, within: R, acceleration: R) -> R {
+        let gained = self.rise * (self.span - within) / self.mass(within);
+        acceleration.abs().max((acceleration + gained).abs())
+    }
+
     /// When thrust at a pressure, growing, first equals `pull` times the mass, within the interval:
     /// thrust is linear there and mass quadratic, so the balance is a quadratic. Only for designs whose
     /// thrust falls short at the start and exceeds it at the end.

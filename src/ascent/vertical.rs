@@ -5,6 +5,7 @@ use super::drift::{Drift, Errors};
 use super::flight::{Flight, Motion, Steps, Thrust};
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
+use super::pacing::{Pacing, Spread};
 use super::record::{Record, Spot};
 use super::step::advance_through;
 use super::trajectory::Trajectory;
@@ -35,7 +36,7 @@ pub(super) fn fly_vertical<R: Real>(
             speed: zero,
         },
     };
-    let (burnout, stopped) = burn(flight, steps.burn, &start, &mut watched, record);
+    let (burnout, stopped) = burn(flight, steps, &start, &mut watched, record);
     let top = coast(flight, steps.coast, &burnout, &mut watched, record);
 
     Trajectory {
@@ -68,20 +69,20 @@ pub(super) fn fly_vertical<R: Real>(
 /// From lift-off to the end of thrust, against time; and which designs stop climbing on the way.
 fn burn<R: Real>(
     flight: &Flight<'_, R>,
-    steps: usize,
+    steps: Steps,
     start: &Sample<R>,
     watched: &mut Watched<R>,
     record: &mut impl Record<R>,
 ) -> (Sample<R>, R::Mask) {
     let zero = R::splat(0.0);
     let limits = flight.air_limits();
+    let per_sound_speed = flight.stream_at(flight.site_altitude).per_sound_speed;
+    let longest = flight.drive.burn_time / steps.burn as f64;
     let mut stopped = zero.lt(zero);
     let mut sample = *start;
     for interval in 0..flight.curve.intervals() {
         let leg = flight.leg(interval);
         let begin = (start.time - leg.time).max(zero).min(leg.span);
-        let count = flight.curve.steps(interval, steps);
-        let step = (leg.span - begin) / count as f64;
         let at = |within: R, [altitude, speed]: [R; 2]| {
             let mass = leg.mass(within);
             let motion = upward(flight, leg.time + within, altitude, speed, mass);
@@ -101,35 +102,48 @@ fn burn<R: Real>(
             sample = at(begin, [sample.altitude, sample.speed]).select(&sample, starts);
             watched.monitor.begin(&sample);
         }
-        record.begin(&sample, Spot::burning(interval, begin, step, zero));
-        let mut drift = Drift::begin(
-            [sample.altitude, sample.speed],
-            [sample.speed, sample.acceleration],
-            limits,
+        record.begin(
+            &sample,
+            Spot::burning(interval, begin, leg.span - begin, zero),
         );
-        for k in 0..count {
-            let within = begin + step * k as f64;
-            let [altitude, speed] = advance_through(
-                limits,
-                within,
+        let mut pacing = Pacing::new([begin, leg.span], longest, flight.drag.steep(), steps.mach);
+        loop {
+            let fastest = leg.fastest(pacing.place, sample.acceleration);
+            let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed) else {
+                break;
+            };
+            let step = pair.step;
+            let mut drift = Drift::begin(
                 [sample.altitude, sample.speed],
-                step,
                 [sample.speed, sample.acceleration],
-                slope,
+                limits,
             );
-            // Whoever no longer climbs waits where it is.
-            let state = [
-                sample.altitude.select(altitude, stopped),
-                sample.speed.select(speed, stopped),
-            ];
-            let next = at(within + step, state);
-            let slope = [next.speed, next.acceleration];
-            let [altitude, climb] = drift.step(step, state, slope);
-            watched.errors.add(next.time, altitude, climb);
-            watched.observe(&sample, &next);
-            record.step(&next, Spot::burning(interval, within + step, step, zero));
-            sample = next;
-            stopped = stopped | sample.speed.below(-1e-6);
+            for (k, goes) in pair.goes.into_iter().enumerate() {
+                // Whoever is through, or no longer climbs, waits where it is.
+                let goes = goes & !stopped;
+                if !goes.any() {
+                    break;
+                }
+                let within = pair.place + step * k as f64;
+                let [altitude, speed] = advance_through(
+                    limits,
+                    within,
+                    [sample.altitude, sample.speed],
+                    step,
+                    [sample.speed, sample.acceleration],
+                    slope,
+                );
+                let next = at(within + step, [altitude, speed]).select(&sample, goes);
+                let state = [next.altitude, next.speed];
+                let rates = [next.speed, next.acceleration];
+                let apart = drift.step(step, state, rates);
+                let [altitude, climb] = apart.map(|apart| apart.select(zero, goes));
+                watched.errors.add(next.time, altitude, climb);
+                watched.observe(&sample, &next);
+                record.step(&next, Spot::burning(interval, within + step, step, zero));
+                sample = next;
+                stopped = stopped | sample.speed.below(-1e-6);
+            }
         }
     }
     (sample, stopped)
@@ -157,34 +171,37 @@ fn coast<R: Real>(
     };
     // Stopped designs coast from rest, so that their lanes stay finite.
     let start_speed = burnout.speed.max(zero);
-    let step = -(start_speed / steps as f64);
+    let per_sound_speed = flight.stream_at(burnout.altitude).per_sound_speed;
+    let steep = flight.drag.steep();
+    let steep = steep.map(|mach| R::splat(mach) / per_sound_speed);
+    let spread = Spread::new(start_speed, steps, steep);
     let mut sample = at(start_speed, [burnout.altitude, burnout.time]);
     watched.monitor.begin(&sample);
     record.begin(&sample, Spot::coasting(zero));
-    let pace = R::splat(1.0) / sample.acceleration;
-    let mut drift = Drift::begin(
-        [sample.altitude, sample.time],
-        [start_speed * pace, pace],
-        limits,
-    );
-    for k in 0..steps {
-        let speed = start_speed + step * k as f64;
+    for k in (0..steps / 2).rev() {
+        let speed = sample.speed;
+        let step = (spread.speed(k) - speed) * 0.5;
         let pace = R::splat(1.0) / sample.acceleration;
-        let state = advance_through(
-            limits,
-            speed,
-            [sample.altitude, sample.time],
-            step,
-            [speed * pace, pace],
-            slope,
-        );
-        let next = at(start_speed + step * (k + 1) as f64, state);
-        let pace = R::splat(1.0) / next.acceleration;
-        let [altitude, _] = drift.step(step, state, [next.speed * pace, pace]);
-        watched.errors.add(zero, altitude, zero);
-        watched.observe(&sample, &next);
-        record.step(&next, Spot::coasting(zero));
-        sample = next;
+        let mut drift = Drift::begin([sample.altitude, sample.time], [speed * pace, pace], limits);
+        for half in 0..2 {
+            let from = speed + step * half as f64;
+            let pace = R::splat(1.0) / sample.acceleration;
+            let state = advance_through(
+                limits,
+                from,
+                [sample.altitude, sample.time],
+                step,
+                [from * pace, pace],
+                slope,
+            );
+            let next = at(from + step, state);
+            let pace = R::splat(1.0) / next.acceleration;
+            let [altitude, _] = drift.step(step, state, [next.speed * pace, pace]);
+            watched.errors.add(zero, altitude, zero);
+            watched.observe(&sample, &next);
+            record.step(&next, Spot::coasting(zero));
+            sample = next;
+        }
     }
     sample
 }
@@ -222,25 +239,13 @@ struct RailEnd<R> {
 }
 
 impl<R: Real> RailEnd<R> {
-    /// Speed squared is a cubic in altitude between the ends of the step, with slope twice the
-    /// acceleration, and altitude a cubic in time; both are exact while the acceleration is
-    /// constant.
+    /// Altitude and speed are cubics in time between the ends of the step, with the slopes there; both are
+    /// exact while the acceleration changes evenly.
     fn pass(&mut self, from: &Sample<R>, to: &Sample<R>) {
         let passes = from.altitude.lt(self.altitude) & !to.altitude.lt(self.altitude);
         if !passes.any() {
             return;
         }
-        let rise = to.altitude - from.altitude;
-        let x = (self.altitude - from.altitude) / rise;
-        let squared = hermite(
-            x,
-            from.speed.squared(),
-            from.acceleration * rise * 2.0,
-            to.speed.squared(),
-            to.acceleration * rise * 2.0,
-        );
-        let speed = squared.max(R::splat(0.0)).sqrt();
-        self.speed = speed.select(self.speed, passes);
         let span = to.time - from.time;
         let part = reach(
             self.altitude,
@@ -249,6 +254,14 @@ impl<R: Real> RailEnd<R> {
             to.altitude,
             to.speed * span,
         );
+        let speed = hermite(
+            part,
+            from.speed,
+            from.acceleration * span,
+            to.speed,
+            to.acceleration * span,
+        );
         self.time = (from.time + span * part).select(self.time, passes);
+        self.speed = speed.select(self.speed, passes);
     }
 }

@@ -14,7 +14,7 @@ use serde_json::{Map, Value, json};
 type Row = [f64; OUTPUTS.len()];
 
 /// Most doublings of the steps, and one for none.
-const COUNTS: usize = 6;
+const COUNTS: usize = 7;
 /// How many numbers of designs are told of each kind.
 const EXAMPLES: usize = 4;
 

@@ -77,9 +77,9 @@ fn a_design_that_the_grid_does_not_serve_is_flown_with_more_steps() {
         let reference = walled(course, Grid::Fine).apogee;
         let off = (found.apogee - reference).abs();
         assert!(off < Grid::Trade.tolerance(), "{course:?}: {off} m");
-        // Five doublings are the most, and the wall is as thin as their steps.
+        // Six doublings are the most, and the wall is as thin as their steps.
         assert!(
-            found.apogee_error < 2.0 * Grid::Trade.tolerance(),
+            found.apogee_error < 5.0 * Grid::Trade.tolerance(),
             "{found:?}"
         );
     }
