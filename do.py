@@ -23,7 +23,7 @@ VENV = ROOT / ".venv"
 STAMP = VENV / "hoopline-stamp"
 SCRIPTS = VENV / ("Scripts" if os.name == "nt" else "bin")
 UV = "uv==0.13.9"
-RUST = (1, 88)
+RUST = (1, 89)
 BROWSERS = ("chromium", "chromium-browser")
 INSTALLER_SETTINGS = {"UV_PYTHON_DOWNLOADS": "never", "UV_SYSTEM_CERTS": "1"}
 

@@ -183,8 +183,8 @@ fn coast<R: Real>(
         let step = (spread.speed(k) - speed) * 0.5;
         let pace = R::splat(1.0) / sample.acceleration;
         let mut drift = Drift::begin([sample.altitude, sample.time], [speed * pace, pace], limits);
-        for half in 0..2 {
-            let from = speed + step * half as f64;
+        for _ in 0..2 {
+            let from = sample.speed;
             let pace = R::splat(1.0) / sample.acceleration;
             let state = advance_through(
                 limits,

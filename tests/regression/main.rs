@@ -24,8 +24,8 @@ fn packaged_examples() {
         (
             "petrel_plain.toml",
             38.70819288042974,
-            0.023291052857860484,
-            7983.858455695028,
+            0.023291525658349244,
+            7983.88193878813,
         ),
     ] {
         let file = Path::new(env!("CARGO_MANIFEST_DIR"))
