@@ -141,7 +141,6 @@ fn lanes_of_any_width_equal_scalar_calls_bit_for_bit() {
     }
     assert_eq!(outcomes[6], [0.0, 1.0, 0.0], "held and nothing else");
     assert_eq!(outcomes[9], [0.0, 0.0, 1.0], "stopped and nothing else");
-    in_lanes::<1>(&designs);
     in_lanes::<4>(&designs);
     in_lanes::<8>(&designs);
     in_lanes::<16>(&designs);

@@ -227,7 +227,7 @@ def test_somebody_else_flies_the_tables_to_the_same_apogee(name, error, tmp_path
 def test_momentum_balances_over_the_table(slim):
     """Newton's second law, between the rows of ascent.csv alone: the change of upward speed is the
     integral of axial acceleration times the sine of the path less gravity (trapezoids; their error
-    on the trade grid is below 0.1 % of the largest speed). The rail's push is left out, so rows
+    on the trade grid is below 0.2 % of the largest speed). The rail's push is left out, so rows
     begin at its end; gravity falls with the square of the radius.
     """
     _, folder = slim
@@ -243,7 +243,7 @@ def test_momentum_balances_over_the_table(slim):
     gravity = GRAVITY * (EARTH / (EARTH + height)) ** 2
     gained = np.trapezoid(felt * np.sin(angle) - gravity, time)
     upward = speed * np.sin(angle)
-    assert gained == pytest.approx(upward[-1] - upward[0], abs=0.001 * speed.max())
+    assert gained == pytest.approx(upward[-1] - upward[0], abs=0.002 * speed.max())
     forces = (flown["thrust [N]"] - flown["drag [N]"]) / flown["mass [kg]"]
     np.testing.assert_allclose(forces, flown["axial_acceleration [m/s2]"], rtol=1e-12)
     climbed = np.trapezoid(upward, time)
