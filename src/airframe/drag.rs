@@ -144,7 +144,22 @@ struct Drawn<R> {
     fins: Surface<R>,
 }
 
-impl<R: Real> Drag<'_, R> {
+impl<'a, R: Real> Drag<'a, R> {
+    /// That of one lane.
+    pub fn lane(&self, lane: usize) -> Drag<'a, f64> {
+        Drag {
+            knots: self.knots,
+            steep: self.steep,
+            reference_area: self.reference_area.lane(lane),
+            power_off: self.power_off.lane(lane),
+            drawn: self.drawn.as_ref().map(|drawn| Drawn {
+                relief: drawn.relief.lane(lane),
+                body: drawn.body.lane(lane),
+                fins: drawn.fins.lane(lane),
+            }),
+        }
+    }
+
     /// Drag coefficient at a Mach number and unit Reynolds number (decimal logarithm, at Mach 1).
     /// `power` is the share of full thrust, from zero in the coast to one.
     #[inline(always)]

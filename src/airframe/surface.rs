@@ -31,6 +31,18 @@ pub(super) struct Surface<R> {
     form: R,
 }
 
+impl<R: Real> Surface<R> {
+    /// That of one lane.
+    pub fn lane(&self, lane: usize) -> Surface<f64> {
+        Surface {
+            log_length: self.log_length.lane(lane),
+            log_cut_off: self.log_cut_off.lane(lane),
+            share: self.share.lane(lane),
+            form: self.form.lane(lane),
+        }
+    }
+}
+
 /// The flow along the surfaces.
 #[derive(Clone, Copy)]
 pub(super) struct Flow<R> {

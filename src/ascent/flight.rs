@@ -106,7 +106,43 @@ pub struct Flight<'a, R> {
     pub grid: Grid,
 }
 
-impl<R: Real> Flight<'_, R> {
+impl<R: Real> AirModel<R> {
+    fn lane(&self, lane: usize) -> AirModel<f64> {
+        match self {
+            Self::Standard => AirModel::Standard,
+            Self::OffStandardDay(day) => AirModel::OffStandardDay(day.lane(lane)),
+            Self::Exponential(model) => AirModel::Exponential(Exponential {
+                surface_density: model.surface_density.lane(lane),
+                surface_pressure: model.surface_pressure.lane(lane),
+                density_scale_height: model.density_scale_height.lane(lane),
+                pressure_scale_height: model.pressure_scale_height.lane(lane),
+                planet_radius: model.planet_radius.lane(lane),
+            }),
+        }
+    }
+}
+
+impl<'a, R: Real> Flight<'a, R> {
+    /// That of one lane, with its drag.
+    pub(super) fn lane<'b>(&self, lane: usize, drag: &'b Drag<'b, f64>) -> Flight<'b, f64>
+    where
+        'a: 'b,
+    {
+        Flight {
+            curve: self.curve,
+            drive: self.drive.lane(lane),
+            drag,
+            air: self.air.lane(lane),
+            site_altitude: self.site_altitude.lane(lane),
+            course: self.course,
+            elevation: self.elevation.lane(lane),
+            rail_length: self.rail_length.lane(lane),
+            lift_off_mass: self.lift_off_mass.lane(lane),
+            mass_ahead: self.mass_ahead.lane(lane),
+            grid: self.grid,
+        }
+    }
+
     pub(crate) fn air_at(&self, altitude: R) -> Air<R> {
         match &self.air {
             AirModel::Standard => atmosphere::standard(altitude),
@@ -171,14 +207,14 @@ impl<R: Real> Flight<'_, R> {
         }
     }
 
-    /// An interval of the thrust curve.
-    pub(crate) fn leg(&self, interval: usize) -> Leg<R> {
+    /// The interval of the thrust curve of a number, which may differ from design to design.
+    pub(crate) fn leg(&self, interval: R) -> Leg<R> {
         Leg::new(self.curve, &self.drive, self.lift_off_mass, interval)
     }
 
     /// Mass at the end of thrust.
     pub(super) fn burnout_mass(&self) -> R {
-        let last = self.leg(self.curve.intervals() - 1);
+        let last = self.leg(R::splat((self.curve.intervals() - 1) as f64));
         last.mass(last.span)
     }
 

@@ -27,44 +27,70 @@ const BELIEVED: u32 = 2;
 /// [`Grid::tolerance`](super::Grid::tolerance), is flown again with twice the steps, up to six times, one
 /// that seems to stop in the burn up to twice; `grid_doublings` tells how often. A stated drag table whose
 /// Mach numbers stand closer than the steps begins with as many doublings as bring these down to it, for
-/// what no step sees no estimate tells. A block flies again as a whole, and only the designs that were
-/// not served take the result, so that the outcome of a design does not depend on its neighbours.
+/// what no step sees no estimate tells. A design of a block flies again alone, so that its neighbours
+/// neither wait for it nor change.
 pub fn fly<R: Real>(flight: &Flight<'_, R>) -> Trajectory<R> {
-    fly_told(flight, |_| ())
+    let first = least_doublings(flight.drag.narrowest());
+    if R::WIDTH == 1 {
+        return fly_told(flight, [first, first], |_| ());
+    }
+    let mut found = doubled(flight, first);
+    let unserved = unserved(&found, flight, true);
+    if !unserved.any() {
+        return found;
+    }
+    for lane in (0..R::WIDTH).filter(|lane| (unserved & R::only(*lane)).any()) {
+        let drag = flight.drag.lane(lane);
+        let alone = fly_told(&flight.lane(lane, &drag), [first, first + 1], |_| ());
+        found = Trajectory::splat(&alone).select(&found, R::only(lane));
+    }
+    found
 }
 
 /// Every flight that [`fly`] makes of one design, the last of them its result: why a design was flown again
 /// stands in the one before.
 pub fn attempts(flight: &Flight<'_, f64>) -> Vec<Trajectory<f64>> {
     let mut all = Vec::new();
-    fly_told(flight, |flown| all.push(*flown));
+    let first = least_doublings(flight.drag.narrowest());
+    fly_told(flight, [first, first], |flown| all.push(*flown));
     all
 }
 
-/// Tells what every flight comes to.
+/// From the `begun`-th doubling on, where the design's first is the `first`; tells what every flight comes to.
 fn fly_told<R: Real>(
     flight: &Flight<'_, R>,
+    [first, begun]: [u32; 2],
     mut told: impl FnMut(&Trajectory<R>),
 ) -> Trajectory<R> {
-    let with = |doublings: u32| Trajectory {
-        grid_doublings: R::splat(f64::from(doublings)),
-        ..once(flight, flight.steps(doublings), &mut Unrecorded)
-    };
-    let first = least_doublings(flight.drag.narrowest());
-    let mut found = with(first);
+    let mut found = doubled(flight, begun.min(MOST_DOUBLINGS));
     told(&found);
-    for doublings in first + 1..=MOST_DOUBLINGS {
-        let mut unserved = found.coarse(flight.grid.tolerance());
-        if doublings <= first + BELIEVED {
-            unserved = unserved | found.doubtful();
-        }
+    for doublings in begun + 1..=MOST_DOUBLINGS {
+        let unserved = unserved(&found, flight, doublings <= first + BELIEVED);
         if !unserved.any() {
             break;
         }
-        found = with(doublings).select(&found, unserved);
+        found = doubled(flight, doublings).select(&found, unserved);
         told(&found);
     }
     found
+}
+
+/// One flight by the steps of the grid, doubled that often.
+fn doubled<R: Real>(flight: &Flight<'_, R>, doublings: u32) -> Trajectory<R> {
+    Trajectory {
+        grid_doublings: R::splat(f64::from(doublings)),
+        ..once(flight, flight.steps(doublings), &mut Unrecorded)
+    }
+}
+
+/// Designs that the steps did not serve, and those whose stop in the burn is still `doubted`.
+fn unserved<R: Real>(found: &Trajectory<R>, flight: &Flight<'_, R>, doubted: bool) -> R::Mask {
+    let coarse = found.coarse(flight.grid.tolerance());
+    if doubted {
+        coarse | found.doubtful()
+    } else {
+        coarse
+    }
 }
 
 /// Doublings with which the steps are about as close in Mach number as the knots of the drag.

@@ -3,6 +3,7 @@
 use super::drift::{Drift, Errors};
 use super::flight::{Flight, Motion, Steps, Thrust};
 use super::grading::Grading;
+use super::intervals::Intervals;
 use super::leg::Leg;
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
@@ -62,29 +63,36 @@ fn free<R: Real>(
     }
 }
 
-/// In the burn, at a place of an interval's steps: the instant, and the slope of altitude, vertical and
-/// horizontal speed and distance along the ground. Compiled into each place that calls it, so that a slope
-/// leaves out what only the end of a step asks for.
+impl<R: Real> Free<R> {
+    /// Rates of altitude, vertical and horizontal speed and distance along the ground.
+    fn rates(&self) -> [R; 4] {
+        [
+            self.sample.climb,
+            self.vertical_rate,
+            self.horizontal_rate,
+            self.ground_rate,
+        ]
+    }
+}
+
+/// In the burn, at a time after ignition. Compiled into each place that calls it, so that a slope leaves out
+/// what only the end of a step asks for.
 #[inline(always)]
 fn burning<R: Real>(
     flight: &Flight<'_, R>,
     leg: &Leg<R>,
-    grading: &Grading<R>,
-    place: R,
+    time: R,
     [altitude, vertical, horizontal, _]: [R; 4],
-) -> (Sample<R>, [R; 4]) {
-    let (time, pace) = grading.time(place);
+) -> Free<R> {
     let within = time - leg.time;
     let place = [altitude, vertical, horizontal];
-    let thrust = Thrust::Of(leg, within);
-    let now = free(flight, time, leg.mass(within), place, thrust);
-    let slope = [
-        now.sample.climb * pace,
-        now.vertical_rate * pace,
-        now.horizontal_rate * pace,
-        now.ground_rate * pace,
-    ];
-    (now.sample, slope)
+    free(
+        flight,
+        time,
+        leg.mass(within),
+        place,
+        Thrust::Of(leg, within),
+    )
 }
 
 /// In the coast, at a vertical speed.
@@ -190,61 +198,78 @@ fn burn<R: Real>(
     let limits = flight.air_limits();
     let per_sound_speed = flight.stream_at(flight.site_altitude).per_sound_speed;
     let longest = flight.drive.burn_time / steps.burn as f64;
-    for interval in 0..flight.curve.intervals() {
-        let leg = flight.leg(interval);
-        let span = leg.span;
-        let begin = (exit.time - leg.time).max(zero).min(span);
-        let released = begin.lt(span) & !exit.held;
-        if !released.any() {
-            continue;
-        }
-        let grading = Grading::new(rest, &leg, begin, longest, flight.drive.burn_time);
-        let (entry, mut slope) = burning(flight, &leg, &grading, grading.ends[0], state);
-        let mut flying = released & !stopped;
-        sample = entry.select(&sample, flying);
-        monitor.begin(&sample);
-        record.begin(
-            &sample,
-            Spot::burning(interval, begin, span - begin, state[3]),
-        );
+    let way = |leg: &Leg<R>| {
+        let begin = (exit.time - leg.time).max(zero).min(leg.span);
+        let grading = Grading::new(rest, leg, begin, longest, flight.drive.burn_time);
         let steep = flight.drag.steep();
-        let mut pacing = Pacing::new(grading.ends, grading.longest, steep, steps.mach);
-        loop {
-            let (time, pace) = grading.time(pacing.place);
-            let fastest = leg.fastest(time - leg.time, sample.acceleration);
-            let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed * pace) else {
+        let pacing = Pacing::new(grading.ends, grading.longest, steep, steps.mach);
+        (grading, pacing)
+    };
+    let mut interval = Intervals::first(flight.curve);
+    let mut leg = flight.leg(interval.number);
+    let (mut grading, mut pacing) = way(&leg);
+    while let Some(enters) = interval.enter(pacing.through()) {
+        let before = pacing;
+        leg = flight.leg(interval.number);
+        (grading, pacing) = way(&leg);
+        pacing = pacing.entered(&before, enters);
+    }
+    let (time, _) = grading.time(pacing.place);
+    let entry = burning(flight, &leg, time, state);
+    let mut flying = !exit.held & !stopped;
+    sample = entry.sample.select(&sample, flying);
+    let mut rates = entry.rates();
+    monitor.begin(&sample);
+    let spot = Spot::burning(interval.number, time - leg.time, longest, state[3]);
+    record.begin(&sample, spot);
+    loop {
+        let (time, pace) = grading.time(pacing.place);
+        let fastest = leg.fastest(time - leg.time, sample.acceleration);
+        let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed * pace) else {
+            break;
+        };
+        let step = pair.step;
+        let slope = |place: R, state: [R; 4]| {
+            let (time, pace) = grading.time(place);
+            burning(flight, &leg, time, state)
+                .rates()
+                .map(|rate| rate * pace)
+        };
+        let mut first = rates.map(|rate| rate * pace);
+        let mut drift = Drift::begin(state, first, limits);
+        for (k, goes) in pair.goes.into_iter().enumerate() {
+            // Whoever is through, or no longer climbs, waits where it is.
+            let goes = goes & flying;
+            if !goes.any() {
                 break;
-            };
-            let step = pair.step;
-            let mut drift = Drift::begin(state, slope, limits);
-            for (k, goes) in pair.goes.into_iter().enumerate() {
-                // Whoever is through, not yet free, or no longer climbs, waits where it is.
-                let goes = goes & flying;
-                if !goes.any() {
-                    break;
-                }
-                let place = pair.place + step * k as f64;
-                let moved = advance_through(limits, place, state, step, slope, |place, state| {
-                    let (_, slope) = burning(flight, &leg, &grading, place, state);
-                    slope
-                });
-                state = std::array::from_fn(|i| moved[i].select(state[i], goes));
-                let (end, rates) = burning(flight, &leg, &grading, place + step, state);
-                slope = std::array::from_fn(|i| rates[i].select(slope[i], goes));
-                let [altitude, climb, across, _] = drift.step(step, state, slope);
-                let angle = across / end.speed.max(R::splat(STILL));
-                let [time, altitude, climb, angle] =
-                    [end.time, altitude, climb, angle].map(|seen| seen.select(zero, goes));
-                errors.add(time, altitude, climb);
-                errors.add_turn(angle);
-                let next = end.select(&sample, goes);
-                monitor.observe(&sample, &next);
-                let within = next.time - leg.time;
-                record.step(&next, Spot::burning(interval, within, step, state[3]));
-                sample = next;
-                stopped = stopped | (goes & state[1].below(-1e-6));
-                flying = released & !stopped;
             }
+            let place = pair.place + step * k as f64;
+            let moved = advance_through(limits, place, state, step, first, slope);
+            state = std::array::from_fn(|i| moved[i].select(state[i], goes));
+            let (time, pace) = grading.time(place + step);
+            let end = burning(flight, &leg, time, state);
+            let reached = end.rates();
+            rates = std::array::from_fn(|i| reached[i].select(rates[i], goes));
+            first = rates.map(|rate| rate * pace);
+            let [altitude, climb, across, _] = drift.step(step, state, first);
+            let angle = across / end.sample.speed.max(R::splat(STILL));
+            let [time, altitude, climb, angle] =
+                [end.sample.time, altitude, climb, angle].map(|seen| seen.select(zero, goes));
+            errors.add(time, altitude, climb);
+            errors.add_turn(angle);
+            let next = end.sample.select(&sample, goes);
+            monitor.observe(&sample, &next);
+            let spot = Spot::burning(interval.number, next.time - leg.time, step, state[3]);
+            record.step(&next, spot);
+            sample = next;
+            stopped = stopped | (goes & state[1].below(-1e-6));
+            flying = flying & !stopped;
+        }
+        while let Some(enters) = interval.enter(pacing.through()) {
+            let before = pacing;
+            leg = flight.leg(interval.number);
+            (grading, pacing) = way(&leg);
+            pacing = pacing.entered(&before, enters);
         }
     }
     Burnout {

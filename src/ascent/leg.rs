@@ -27,17 +27,23 @@ pub(crate) struct Leg<R> {
 }
 
 impl<R: Real> Leg<R> {
-    /// An interval of a curve, scaled, for a mass at ignition in kg.
-    pub fn new(curve: &Curve, drive: &Drive<R>, lift_off_mass: R, interval: usize) -> Self {
-        let [start, end] = curve.interval(interval);
-        let span = drive.time_scale * (end.time - start.time);
-        let spent = drive.force_scale * drive.time_scale * start.impulse;
+    /// An interval of a curve, scaled, for a mass at ignition in kg; `interval` is its number, which may
+    /// differ from design to design.
+    pub fn new(curve: &Curve, drive: &Drive<R>, lift_off_mass: R, interval: R) -> Self {
+        let (cell, _) = (interval + 0.5).split();
+        let [time, length, force, rise, impulse] = R::gather(cell, |interval| {
+            let [start, end] = curve.interval(interval);
+            let (length, rise) = (end.time - start.time, end.force - start.force);
+            [start.time, length, start.force, rise, start.impulse]
+        });
+        let span = drive.time_scale * length;
+        let spent = drive.force_scale * drive.time_scale * impulse;
         let half_per_exhaust = R::splat(0.5) / drive.exhaust_speed;
         Self {
-            time: drive.time_scale * start.time,
+            time: drive.time_scale * time,
             span,
-            force: drive.force_scale * start.force,
-            rise: drive.force_scale * (end.force - start.force) / span,
+            force: drive.force_scale * force,
+            rise: drive.force_scale * rise / span,
             mass: lift_off_mass - spent * half_per_exhaust * 2.0,
             half_per_exhaust,
             per_mean_thrust: R::splat(1.0) / drive.mean_thrust,

@@ -4,7 +4,7 @@
 //! `atmosphere`; hands a [`Trajectory`] to results and flight loads. In reading order:
 //!
 //! - what flies: `flight`, `leg` (an interval of the thrust curve), `lift_off`;
-//! - how it is stepped: `pacing`, `step`, `cubic`, `record`, `monitor`, `drift`;
+//! - how it is stepped: `intervals`, `pacing`, `step`, `cubic`, `record`, `monitor`, `drift`;
 //! - the two courses: `vertical`; `rail` and `inclined`; both are chosen in `fly`, and come to a
 //!   `trajectory`;
 //! - beside it: `history` (every step, for one design), `closed_form` with `estimate`.
@@ -34,6 +34,7 @@ mod fly;
 mod grading;
 mod history;
 mod inclined;
+mod intervals;
 mod leg;
 mod lift_off;
 mod monitor;

@@ -49,6 +49,20 @@ impl<R: Real> Pacing<R> {
         }
     }
 
+    /// Which designs are through.
+    pub fn through(&self) -> R::Mask {
+        !self.place.lt(self.end)
+    }
+
+    /// The same where the mask is true, the other one's way from where it stands elsewhere: for intervals that
+    /// some designs enter and others are in.
+    pub fn entered(self, before: &Self, enters: R::Mask) -> Self {
+        Self {
+            place: self.place.select(before.place, enters),
+            ..self
+        }
+    }
+
     /// The next pair, if any design has one left, at a Mach number and its change with the place.
     ///
     /// Outside of the steep drag no pair is longer than the way to it. What is left is shared out evenly,

@@ -49,7 +49,8 @@ pub(super) fn ride<R: Real>(
         if !riding.any() {
             break;
         }
-        let leg = flight.leg(interval);
+        let number = R::splat(interval as f64);
+        let leg = flight.leg(number);
         let begin = (start.time - leg.time).max(zero).min(leg.span);
         let count = flight.curve.steps(interval, steps);
         let step = (leg.span - begin) / count as f64;
@@ -74,7 +75,7 @@ pub(super) fn ride<R: Real>(
         sample = at(begin, state).select(&sample, riding);
         monitor.begin(&sample);
         let ground = state[0] * along;
-        record.begin(&sample, Spot::guided(interval, begin, step, ground));
+        record.begin(&sample, Spot::guided(number, begin, step, ground));
         for k in 0..count {
             let within = begin + step * k as f64;
             let travel = |step: R| {
@@ -106,7 +107,7 @@ pub(super) fn ride<R: Real>(
             let next = at(within + taken, state).select(&sample, riding);
             monitor.observe(&sample, &next);
             let ground = state[0] * along;
-            record.step(&next, Spot::guided(interval, within + taken, step, ground));
+            record.step(&next, Spot::guided(number, within + taken, step, ground));
             sample = next;
             riding = riding & !leaves;
         }

@@ -9,7 +9,7 @@ pub(super) struct Spot<R> {
     /// Whether an inclined rail holds the direction.
     pub guided: bool,
     /// Interval of the thrust curve and time within it; none in the coast.
-    pub burning: Option<(usize, R)>,
+    pub burning: Option<(R, R)>,
     /// Length of the step, zero before lift-off; of no meaning in the coast.
     pub step: R,
     /// Distance along the ground, m.
@@ -17,14 +17,14 @@ pub(super) struct Spot<R> {
 }
 
 impl<R: Real> Spot<R> {
-    pub fn guided(interval: usize, within: R, step: R, ground: R) -> Self {
+    pub fn guided(interval: R, within: R, step: R, ground: R) -> Self {
         Self {
             guided: true,
             ..Self::burning(interval, within, step, ground)
         }
     }
 
-    pub fn burning(interval: usize, within: R, step: R, ground: R) -> Self {
+    pub fn burning(interval: R, within: R, step: R, ground: R) -> Self {
         Self {
             guided: false,
             burning: Some((interval, within)),

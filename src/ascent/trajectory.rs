@@ -73,6 +73,34 @@ impl<R: Real> Trajectory<R> {
         lame & !(self.grounded | self.held | self.lost)
     }
 
+    /// One design's in every lane.
+    pub(super) fn splat(alone: &Trajectory<f64>) -> Self {
+        let number = R::splat;
+        let truth = |truth: bool| R::splat(f64::from(u8::from(truth))).above(0.5);
+        Self {
+            lift_off_time: number(alone.lift_off_time),
+            rail_exit_speed: number(alone.rail_exit_speed),
+            rail_exit_time: number(alone.rail_exit_time),
+            burnout_altitude: number(alone.burnout_altitude),
+            burnout_speed: number(alone.burnout_speed),
+            apogee: number(alone.apogee),
+            apogee_time: number(alone.apogee_time),
+            apogee_error: number(alone.apogee_error),
+            grid_doublings: number(alone.grid_doublings),
+            apogee_speed: number(alone.apogee_speed),
+            downrange: number(alone.downrange),
+            max_dynamic_pressure: number(alone.max_dynamic_pressure),
+            max_dynamic_pressure_altitude: number(alone.max_dynamic_pressure_altitude),
+            max_mach: number(alone.max_mach),
+            max_axial_acceleration: number(alone.max_axial_acceleration),
+            max_compression: number(alone.max_compression),
+            grounded: truth(alone.grounded),
+            held: truth(alone.held),
+            lost: truth(alone.lost),
+            stopped: truth(alone.stopped),
+        }
+    }
+
     /// `self` where the mask is true, `other` elsewhere.
     pub(super) fn select(&self, other: &Self, mask: R::Mask) -> Self {
         let number = |pick: fn(&Self) -> R| pick(self).select(pick(other), mask);

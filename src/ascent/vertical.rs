@@ -3,6 +3,8 @@
 use super::cubic::{hermite, reach};
 use super::drift::{Drift, Errors};
 use super::flight::{Flight, Motion, Steps, Thrust};
+use super::intervals::Intervals;
+use super::leg::Leg;
 use super::lift_off::lift_off;
 use super::monitor::{Monitor, Sample};
 use super::pacing::{Pacing, Spread};
@@ -66,7 +68,8 @@ pub(super) fn fly_vertical<R: Real>(
     }
 }
 
-/// From lift-off to the end of thrust, against time; and which designs stop climbing on the way.
+/// From lift-off to the end of thrust, against time; and which designs stop climbing on the way. Every design
+/// goes through the intervals of the thrust curve at its own pace.
 fn burn<R: Real>(
     flight: &Flight<'_, R>,
     steps: Steps,
@@ -78,72 +81,73 @@ fn burn<R: Real>(
     let limits = flight.air_limits();
     let per_sound_speed = flight.stream_at(flight.site_altitude).per_sound_speed;
     let longest = flight.drive.burn_time / steps.burn as f64;
-    let mut stopped = zero.lt(zero);
-    let mut sample = *start;
-    for interval in 0..flight.curve.intervals() {
-        let leg = flight.leg(interval);
+    let way = |leg: &Leg<R>| {
         let begin = (start.time - leg.time).max(zero).min(leg.span);
-        let at = |within: R, [altitude, speed]: [R; 2]| {
-            let mass = leg.mass(within);
-            let motion = upward(flight, leg.time + within, altitude, speed, mass);
-            flight.sample(motion, Thrust::Of(&leg, within))
+        Pacing::new([begin, leg.span], longest, flight.drag.steep(), steps.mach)
+    };
+    let at = |leg: &Leg<R>, within: R, [altitude, speed]: [R; 2]| {
+        let mass = leg.mass(within);
+        let motion = upward(flight, leg.time + within, altitude, speed, mass);
+        flight.sample(motion, Thrust::Of(leg, within))
+    };
+    let mut interval = Intervals::first(flight.curve);
+    let mut leg = flight.leg(interval.number);
+    let mut pacing = way(&leg);
+    while let Some(enters) = interval.enter(pacing.through()) {
+        leg = flight.leg(interval.number);
+        pacing = way(&leg).entered(&pacing, enters);
+    }
+    let mut sample = at(&leg, pacing.place, [start.altitude, start.speed]);
+    let mut stopped = zero.lt(zero);
+    watched.monitor.begin(&sample);
+    let spot = Spot::burning(interval.number, pacing.place, longest, zero);
+    record.begin(&sample, spot);
+    loop {
+        let fastest = leg.fastest(pacing.place, sample.acceleration);
+        let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed) else {
+            break;
         };
+        let step = pair.step;
         let slope = |within: R, [altitude, speed]: [R; 2]| {
             let air = flight.stream_at(altitude);
             let push = flight.push(&air, speed, leg.mass(within), Thrust::Of(&leg, within));
             [speed, push.axial - flight.gravity(altitude)]
         };
-        // Thrust has no jump, so that a design that flies goes on from the end of the interval before.
-        let starts = match interval {
-            0 => !stopped,
-            _ => begin.above(0.0),
-        };
-        if starts.any() {
-            sample = at(begin, [sample.altitude, sample.speed]).select(&sample, starts);
-            watched.monitor.begin(&sample);
-        }
-        record.begin(
-            &sample,
-            Spot::burning(interval, begin, leg.span - begin, zero),
+        let mut drift = Drift::begin(
+            [sample.altitude, sample.speed],
+            [sample.speed, sample.acceleration],
+            limits,
         );
-        let mut pacing = Pacing::new([begin, leg.span], longest, flight.drag.steep(), steps.mach);
-        loop {
-            let fastest = leg.fastest(pacing.place, sample.acceleration);
-            let Some(pair) = pacing.pair(sample.mach, fastest * per_sound_speed) else {
+        for (k, goes) in pair.goes.into_iter().enumerate() {
+            // Whoever is through, or no longer climbs, waits where it is.
+            let goes = goes & !stopped;
+            if !goes.any() {
                 break;
-            };
-            let step = pair.step;
-            let mut drift = Drift::begin(
-                [sample.altitude, sample.speed],
-                [sample.speed, sample.acceleration],
-                limits,
-            );
-            for (k, goes) in pair.goes.into_iter().enumerate() {
-                // Whoever is through, or no longer climbs, waits where it is.
-                let goes = goes & !stopped;
-                if !goes.any() {
-                    break;
-                }
-                let within = pair.place + step * k as f64;
-                let [altitude, speed] = advance_through(
-                    limits,
-                    within,
-                    [sample.altitude, sample.speed],
-                    step,
-                    [sample.speed, sample.acceleration],
-                    slope,
-                );
-                let next = at(within + step, [altitude, speed]).select(&sample, goes);
-                let state = [next.altitude, next.speed];
-                let rates = [next.speed, next.acceleration];
-                let apart = drift.step(step, state, rates);
-                let [altitude, climb] = apart.map(|apart| apart.select(zero, goes));
-                watched.errors.add(next.time, altitude, climb);
-                watched.observe(&sample, &next);
-                record.step(&next, Spot::burning(interval, within + step, step, zero));
-                sample = next;
-                stopped = stopped | sample.speed.below(-1e-6);
             }
+            let within = pair.place + step * k as f64;
+            let moved = advance_through(
+                limits,
+                within,
+                [sample.altitude, sample.speed],
+                step,
+                [sample.speed, sample.acceleration],
+                slope,
+            );
+            let next = at(&leg, within + step, moved).select(&sample, goes);
+            let state = [next.altitude, next.speed];
+            let rates = [next.speed, next.acceleration];
+            let apart = drift.step(step, state, rates);
+            let [altitude, climb] = apart.map(|apart| apart.select(zero, goes));
+            watched.errors.add(next.time, altitude, climb);
+            watched.observe(&sample, &next);
+            let spot = Spot::burning(interval.number, within + step, step, zero);
+            record.step(&next, spot);
+            sample = next;
+            stopped = stopped | sample.speed.below(-1e-6);
+        }
+        while let Some(enters) = interval.enter(pacing.through()) {
+            leg = flight.leg(interval.number);
+            pacing = way(&leg).entered(&pacing, enters);
         }
     }
     (sample, stopped)

@@ -119,6 +119,16 @@ struct Place<R> {
 }
 
 impl<R: Real> OffStandard<R> {
+    /// That of one lane.
+    pub fn lane(&self, lane: usize) -> OffStandard<f64> {
+        let rows = |rows: &[[R; 2]; COUNT]| rows.map(|row| row.map(|entry| entry.lane(lane)));
+        OffStandard {
+            offset: self.offset.lane(lane),
+            bases: rows(&self.bases),
+            rows: rows(&self.rows),
+        }
+    }
+
     /// The day from the site's altitude above sea level (m), its temperature (K) and its station
     /// pressure (Pa absolute). One logarithm per layer; do it once per design.
     pub fn new(site_altitude: R, site_temperature: R, site_pressure: R) -> Self {

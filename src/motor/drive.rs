@@ -69,6 +69,22 @@ pub struct Drive<R> {
     pub exit_area: R,
 }
 
+impl<R: Real> Drive<R> {
+    /// That of one lane.
+    pub fn lane(&self, lane: usize) -> Drive<f64> {
+        let of = |number: R| number.lane(lane);
+        Drive {
+            time_scale: of(self.time_scale),
+            force_scale: of(self.force_scale),
+            mean_thrust: of(self.mean_thrust),
+            burn_time: of(self.burn_time),
+            exhaust_speed: of(self.exhaust_speed),
+            reference_pressure: of(self.reference_pressure),
+            exit_area: of(self.exit_area),
+        }
+    }
+}
+
 /// Scales the curve so that its impulse is `burned` kilograms of propellant times specific impulse.
 ///
 /// `thrust x burn time = burned x Isp x 9.80665`: under `level` the time scales, under `duration`

@@ -104,9 +104,16 @@ impl<const K: usize> Div<f64> for Dual<K> {
 }
 
 impl<const K: usize> Real for Dual<K> {
+    const WIDTH: usize = 1;
     type Mask = bool;
     type Cell = usize;
 
+    fn lane(self, _lane: usize) -> f64 {
+        self.value
+    }
+    fn only(_lane: usize) -> bool {
+        true
+    }
     fn splat(value: f64) -> Self {
         Self {
             value,

@@ -125,6 +125,7 @@ impl<const N: usize> Neg for Lanes<N> {
 }
 
 impl<const N: usize> Real for Lanes<N> {
+    const WIDTH: usize = N;
     type Mask = LaneMask<N>;
     type Cell = [usize; N];
 
@@ -140,6 +141,15 @@ impl<const N: usize> Real for Lanes<N> {
             }
         }
         out
+    }
+    fn lane(self, lane: usize) -> f64 {
+        self.0[lane]
+    }
+    fn only(lane: usize) -> LaneMask<N> {
+        Self(std::array::from_fn(
+            |other| if other == lane { -1.0 } else { 1.0 },
+        ))
+        .below(0.0)
     }
     #[inline(always)]
     fn sqrt(self) -> Self {

@@ -27,6 +27,8 @@ pub trait Real:
     + Mul<f64, Output = Self>
     + Div<f64, Output = Self>
 {
+    /// Number of lanes.
+    const WIDTH: usize;
     /// Truth values of a comparison.
     type Mask: Mask;
     /// The cell of a table that each lane falls into.
@@ -38,6 +40,11 @@ pub trait Real:
     /// Applies a scalar function that returns `(value, derivative)` pairs; the derivative enters
     /// only where a kind carries one.
     fn chart<const K: usize>(self, function: impl Fn(f64) -> [(f64, f64); K]) -> [Self; K];
+
+    /// The value of one lane.
+    fn lane(self, lane: usize) -> f64;
+    /// True in one lane alone.
+    fn only(lane: usize) -> Self::Mask;
 
     /// Square root.
     fn sqrt(self) -> Self;
@@ -153,6 +160,7 @@ impl Mask for bool {
 }
 
 impl Real for f64 {
+    const WIDTH: usize = 1;
     type Mask = bool;
     type Cell = usize;
 
@@ -161,6 +169,12 @@ impl Real for f64 {
     }
     fn chart<const K: usize>(self, function: impl Fn(f64) -> [(f64, f64); K]) -> [Self; K] {
         function(self).map(|(value, _)| value)
+    }
+    fn lane(self, _lane: usize) -> f64 {
+        self
+    }
+    fn only(_lane: usize) -> bool {
+        true
     }
     fn sqrt(self) -> Self {
         f64::sqrt(self)

@@ -180,6 +180,13 @@ pub struct Place<R: Real> {
 }
 
 impl<R: Real, const N: usize> Column<R, N> {
+    /// That of one lane.
+    pub fn lane(&self, lane: usize) -> Column<f64, N> {
+        Column {
+            cubics: self.cubics.map(|cubic| cubic.map(|entry| entry.lane(lane))),
+        }
+    }
+
     /// The curve with every ordinate multiplied.
     pub fn scaled(self, factor: R) -> Self {
         Self {

@@ -104,28 +104,18 @@ pub fn fly<K: Kept<N>, const N: usize>(plan: &Plan) -> Result<Flown<N>, String> 
 
 /// A number kind that holds one design or several.
 trait Packed: Real {
-    const WIDTH: usize;
     fn pack(lane: impl Fn(usize) -> f64) -> Self;
-    fn lane(self, lane: usize) -> f64;
 }
 
 impl Packed for f64 {
-    const WIDTH: usize = 1;
     fn pack(lane: impl Fn(usize) -> f64) -> Self {
         lane(0)
-    }
-    fn lane(self, _lane: usize) -> f64 {
-        self
     }
 }
 
 impl<const N: usize> Packed for Lanes<N> {
-    const WIDTH: usize = N;
     fn pack(lane: impl Fn(usize) -> f64) -> Self {
         Self(std::array::from_fn(lane))
-    }
-    fn lane(self, lane: usize) -> f64 {
-        self.0[lane]
     }
 }
 

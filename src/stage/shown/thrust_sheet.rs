@@ -30,7 +30,7 @@ slots! {
 static FIELDS: LazyLock<Vec<Field>> = LazyLock::new(fields::<ThrustRow<f64>>);
 
 impl Stage {
-    /// Thrust over time on the steps of the ascent's grid, from ignition to the end of thrust.
+    /// Thrust over time, from ignition to the end of thrust, by the longest steps of the ascent's grid.
     ///
     /// Between two rows thrust is linear at every pressure, and at a pressure `p` it is
     /// `thrust_in_vacuum - (thrust_in_vacuum - thrust_at_sea_level) p / 101325 Pa`. Propellant left is quadratic between
@@ -52,9 +52,9 @@ impl Stage {
 
 fn rows(flight: &Flight<'_, f64>, loaded: f64) -> Vec<ThrustRow<f64>> {
     let steps = flight.steps(0).burn;
-    let mut rows = vec![row(flight, loaded, &flight.leg(0), 0.0)];
+    let mut rows = vec![row(flight, loaded, &flight.leg(0.0), 0.0)];
     for interval in 0..flight.curve.intervals() {
-        let leg = flight.leg(interval);
+        let leg = flight.leg(interval as f64);
         let count = flight.curve.steps(interval, steps);
         let ends = (1..=count).map(|k| leg.span * k as f64 / count as f64);
         rows.extend(ends.map(|within| row(flight, loaded, &leg, within)));
