@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from hoopline.exporting import export
     from hoopline.file_schema import json_schema
     from hoopline.history import History
+    from hoopline.load_history import LoadHistory
     from hoopline.optimising import optimise
     from hoopline.optimum import Candidate, Optimum
     from hoopline.packaged import example
@@ -53,6 +54,7 @@ __all__ = [
     "History",
     "HooplineError",
     "InputError",
+    "LoadHistory",
     "Optimum",
     "Problem",
     "Requirement",
@@ -82,6 +84,7 @@ _HOMES = {
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",
+    "LoadHistory": "hoopline.load_history",
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",

@@ -75,6 +75,10 @@ class Stage:
         """
         Loads a stage file.
         """
+    def load_history(self, /, nominal: bool) -> str:
+        """
+        The tank's wall through its pressures as JSON text, of the minimum or the nominal wall.
+        """
     @property
     def name(self, /) -> str:
         """

@@ -4,7 +4,7 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Any, NoReturn, Self
+from typing import TYPE_CHECKING, Any, Literal, NoReturn, Self
 
 from hoopline import _core, schema
 from hoopline.assessment import Assessment
@@ -15,6 +15,7 @@ from hoopline.given import changes_to_json, to_json
 if TYPE_CHECKING:
     from hoopline.catalogue import Catalogue
     from hoopline.history import History
+    from hoopline.load_history import LoadHistory
 
 
 @dataclass(frozen=True, slots=True)
@@ -157,6 +158,26 @@ class Stage:
         from hoopline.history import History
 
         return History.of(self._compiled.history())
+
+    def load_history(self, wall: Literal["minimum", "nominal"] = "minimum") -> "LoadHistory":
+        """Follow the tank's wall through autofrettage, proof, MEOP and on to burst.
+
+        Parameters
+        ----------
+        wall
+            "minimum" for the least wall that the tolerances leave, by which strength is judged;
+            "nominal" for what gauges on a sound vessel should show.
+
+        Raises
+        ------
+        InputError
+            The stage has no tank, or the design has a fault; the message says why.
+        """
+        from hoopline.load_history import LoadHistory
+
+        if wall not in ("minimum", "nominal"):
+            raise InputError(f'wall: {schema.quoted(wall)} is neither "minimum" nor "nominal"')
+        return LoadHistory.of(self._compiled.load_history(wall == "nominal"))
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""

@@ -2,6 +2,7 @@
 
 use crate::error::Error;
 use crate::stage;
+use crate::vessel::WallChoice;
 use pyo3::prelude::*;
 use std::path::PathBuf;
 
@@ -103,6 +104,16 @@ impl Stage {
     /// Every step of the ascent as JSON text: columns with units, and the phase of each row.
     fn history(&self) -> PyResult<String> {
         Ok(self.0.history_json()?)
+    }
+
+    /// The tank's wall through its pressures as JSON text, of the minimum or the nominal wall.
+    fn load_history(&self, nominal: bool) -> PyResult<String> {
+        let wall = if nominal {
+            WallChoice::Nominal
+        } else {
+            WallChoice::Minimum
+        };
+        Ok(self.0.load_history_json(wall)?)
     }
 
     /// Thrust and propellant left over time as JSON text.

@@ -16,7 +16,7 @@
 //! from `vessel`.
 //!
 //! Not in it yet: the tank's state over the burn (blowdown, from `fluid`) between load and thrust,
-//! its load history (`vessel`) between dimensions and margins, bending (`airframe`) after the
+//! bending (`airframe`) after the
 //! ascent. Proof of a built stage will be a room of its own after this one, `src/proof`.
 
 mod chain;
@@ -40,5 +40,6 @@ pub use given::{Labels, Origin, Stage};
 pub use shown::assessment::{Assessment, MassLine, SAFETY, SCHEMA};
 pub use shown::drag_sheet::DragRow;
 pub use shown::explain::{Explanation, Factor, Next, Step, Term, Unit};
+pub use shown::load_history::{LoadRow, StageLoads};
 pub use shown::matrix::{Judgement, Standing};
 pub use shown::thrust_sheet::ThrustRow;

@@ -100,6 +100,11 @@ impl TankForm {
         self.ply_kinds[..self.plies].contains(&PlyKind::Helical)
     }
 
+    /// Whether there is a girth seam.
+    pub fn has_girth_seam(&self) -> bool {
+        self.girth_seam != SeamBasis::None
+    }
+
     /// The plies wound, from the liner outwards, each with its kind.
     pub fn wound<'a, R>(
         &'a self,

@@ -4,9 +4,9 @@ use super::bore::bore_stress;
 use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
 use super::form::TankForm;
-use super::seam::seam_strength;
+use super::seam::{seam_strength, seam_thickness};
 use super::spent::{fibre_strength, spent_pressure};
-use super::tank::Tank;
+use super::tank::{Closure, Tank};
 use crate::numerics::Real;
 use crate::quantity::slots;
 use std::f64::consts::PI;
@@ -113,12 +113,7 @@ pub fn margins<R: Real>(
         (form.fore_closure, &tank.fore_closure),
         (form.aft_closure, &tank.aft_closure),
     ];
-    let seam_wall = closures
-        .iter()
-        .filter(|(kind, _)| kind.is_domed())
-        .fold(wall, |thinnest, (_, closure)| {
-            thinnest.min(closure.minimum_thickness())
-        });
+    let seam_wall = seam_thickness(form, tank, wall, Closure::minimum_thickness);
 
     let bore = |pressure: R, axial: R| bore_stress(form, tank, size, pressure, axial);
     let proof = bore(loads.proof, loads.proof * axial_load);

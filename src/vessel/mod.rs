@@ -7,11 +7,12 @@
 //! - dimensions: `closure`, `torisphere`, then `dimensions`; `contour` for drawings;
 //! - response: `membrane` (liner and overwrap share the load), `overwrap`, `thick_wall` and `bore`,
 //!   `spent`, `seam`;
+//! - response beyond yield, of one vessel: `flow` (the metal), `shared_wall` (with its wrap),
+//!   `load_history` (through its pressures);
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `metal_burst`.
 //!
-//! Not in it yet: the history of loads from proof to flight (yield of the liner, what it keeps), which
-//! will stand as `load_history` between `dimensions` and `margins`; winding of domes beside `overwrap`.
+//! Not in it yet: margins that rest on the load history; winding of domes beside `overwrap`.
 //!
 //! First order: elastic load share of liner and overwrap by common strain, Lame's stresses in the liner,
 //! burst as the sum of what liner and fibres carry. Strength rests on the minimum wall that the tolerance
@@ -23,13 +24,16 @@ mod closure;
 pub mod code_formulas;
 mod contour;
 mod dimensions;
+mod flow;
 mod form;
+mod load_history;
 mod margins;
 mod membrane;
 pub mod metal_burst;
 mod overwrap;
 pub mod rule_set;
 mod seam;
+mod shared_wall;
 mod spent;
 mod tank;
 pub mod thick_wall;
@@ -41,7 +45,9 @@ pub use closure::{
 };
 pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
+pub use flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
+pub use load_history::{Begins, Ending, Held, LoadHistory, WallChoice, load_history};
 pub use margins::{Margins, VesselLoads, margins};
 pub use membrane::{
     Membrane, axial_line_load, axial_stress, hoop_line_load, hoop_stress, membrane_response,
@@ -49,5 +55,6 @@ pub use membrane::{
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };
-pub use seam::{SeamBasis, seam_strength};
+pub use seam::{SeamBasis, seam_strength, seam_thickness};
+pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};

@@ -13,6 +13,10 @@ slots! {
         fibre_volume_fraction: Share [0.1, 0.9], Overwrap;
         /// Density of the resin.
         resin_density: Density [500.0, 3000.0], Overwrap;
+        /// Stress that winding tension would leave in the fibre if the liner did not give.
+        winding_stress: Stress [0.0, 2e9], Overwrap;
+        /// Radial gap between liner and wrap before the first pressure.
+        gap: Length [0.0, 0.01], Overwrap;
     } groups {
         /// The fibre.
         fibre: Fibre<R>,

@@ -1,5 +1,7 @@
 //! Strength of a welded seam.
 
+use super::form::TankForm;
+use super::tank::{Closure, Tank};
 use crate::numerics::Real;
 use crate::quantity::choice;
 
@@ -44,4 +46,23 @@ pub fn seam_strength<R: Real>(basis: SeamBasis, parent: R, weld_zone: R, efficie
         SeamBasis::JointEfficiency => parent * efficiency,
         SeamBasis::Both => weld_zone * efficiency,
     }
+}
+
+/// Thickness of a girth seam's weld zone, m: that of the cylinder's wall, or of a domed closure beside it where
+/// that is thinner, by the measure given.
+pub fn seam_thickness<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    wall: R,
+    measure: impl Fn(&Closure<R>) -> R,
+) -> R {
+    [
+        (form.fore_closure, &tank.fore_closure),
+        (form.aft_closure, &tank.aft_closure),
+    ]
+    .into_iter()
+    .filter(|(kind, _)| kind.is_domed())
+    .fold(wall, |thinnest, (_, closure)| {
+        thinnest.min(measure(closure))
+    })
 }

@@ -19,6 +19,8 @@ slots! {
         fineness_ratio: Ratio [0.5, 200.0], Tank;
         /// Mass of bosses, valves and fittings on the tank.
         fittings_mass: Mass [0.0, 1000.0], Tank;
+        /// Pressure of the autofrettage before the proof test; none for a tank without.
+        autofrettage_pressure: GaugePressure [0.0, 1e9], Tank;
     } groups {
         /// The metal liner.
         liner: Liner<R>,
@@ -42,6 +44,9 @@ slots! {
         wall: Length [1e-4, 0.1], Tank;
         /// Share by which the liner's wall may be thinner than nominal where it counts.
         wall_under_tolerance: Share [0.0, 0.5], Tank;
+        /// Rise of the metal's yield strength per plastic strain, as far as the load history goes; none for a
+        /// metal that flows at its yield strength.
+        plastic_modulus: Stress [0.0, 50e9], Tank;
     } groups {
         /// Metal of liner and closures.
         metal: Metal<R>,

@@ -2,6 +2,7 @@
 
 from hoopline.plot.around import around
 from hoopline.plot.diameter import apogee_and_fineness
+from hoopline.plot.load_history import load_history
 from hoopline.plot.margins import margins
 from hoopline.plot.optimum import optimum
 from hoopline.plot.plate import Plate
@@ -15,6 +16,7 @@ __all__ = [
     "apogee_and_fineness",
     "apogee_and_tank_mass",
     "around",
+    "load_history",
     "margins",
     "mass_waterfall",
     "optimum",

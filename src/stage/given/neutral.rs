@@ -1,10 +1,10 @@
 //! Inputs that may be left out because one value of theirs changes nothing: what-if masses and
-//! multipliers. They can be replaced and varied like any other input.
+//! multipliers, and what a vessel may do without. They can be replaced and varied like any other input.
 
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS};
 
-/// Path of each such input, and the value that changes nothing.
-const NEUTRAL: &[(&str, f64)] = &[
+/// Path of each what-if mass or multiplier, and the value that changes nothing.
+const WHAT_IF: &[(&str, f64)] = &[
     ("mass.added", 0.0),
     ("drag.table_multiplier", 1.0),
     ("drag.friction_multiplier", 1.0),
@@ -12,14 +12,26 @@ const NEUTRAL: &[(&str, f64)] = &[
     ("drag.base_multiplier", 1.0),
 ];
 
-/// Whether an input has a neutral value.
-pub(super) fn is_neutral(path: &str) -> bool {
-    NEUTRAL.iter().any(|(known, _)| *known == path)
+/// Path of what a vessel may do without, and the value that says so.
+const WITHOUT: &[(&str, f64)] = &[
+    ("tank.autofrettage_pressure", 0.0),
+    ("tank.liner.plastic_modulus", 0.0),
+    ("tank.overwrap.winding_stress", 0.0),
+    ("tank.overwrap.gap", 0.0),
+];
+
+fn all() -> impl Iterator<Item = &'static (&'static str, f64)> {
+    WHAT_IF.iter().chain(WITHOUT)
 }
 
-/// Inputs of a stage that stand off their neutral value, as slots.
+/// Whether an input has a neutral value.
+pub(super) fn is_neutral(path: &str) -> bool {
+    all().any(|(known, _)| *known == path)
+}
+
+/// What-if inputs of a stage that stand off their neutral value, as slots.
 pub(in crate::stage) fn departures(slots: &[f64; INPUT_COUNT]) -> Vec<usize> {
-    let entries = NEUTRAL.iter();
+    let entries = WHAT_IF.iter();
     entries
         .filter_map(|(path, value)| Some((INPUTS.slot(path)?, *value)))
         .filter(|(slot, value)| slots[*slot] != *value)
@@ -30,7 +42,7 @@ pub(in crate::stage) fn departures(slots: &[f64; INPUT_COUNT]) -> Vec<usize> {
 /// Slots of a stage of which nothing is given yet: the neutral value where there is one, else zero.
 pub(super) fn slots() -> Box<[f64; INPUT_COUNT]> {
     let mut slots = Box::new([0.0; INPUT_COUNT]);
-    for (path, value) in NEUTRAL {
+    for (path, value) in all() {
         if let Some(slot) = INPUTS.slot(path) {
             slots[slot] = *value;
         }
@@ -44,7 +56,7 @@ mod tests {
 
     #[test]
     fn each_is_an_input_within_its_limits() {
-        for (path, value) in NEUTRAL {
+        for (path, value) in all() {
             let field = &INPUTS.fields[INPUTS.slot(path).expect(path)];
             assert!(
                 field.lower <= *value && *value <= field.upper && is_neutral(path),

@@ -7,7 +7,7 @@
 //!   models), `cautions/`;
 //! - `explain/`: a result back to its inputs, formula by formula;
 //! - columns for other programs, all through `sheet`: `history`, `drag_sheet` (and `drag_terms`, the
-//!   terms of one column), `thrust_sheet`;
+//!   terms of one column), `thrust_sheet`, `load_history`;
 //! - `layout`: outlines for drawings to scale.
 
 pub(super) mod assessment;
@@ -18,6 +18,7 @@ pub(super) mod drag_terms;
 pub(super) mod explain;
 pub(super) mod history;
 pub(super) mod layout;
+pub(super) mod load_history;
 pub(super) mod matrix;
 pub(super) mod sheet;
 pub(super) mod thrust_sheet;
