@@ -70,7 +70,8 @@ fn turned_back([sum, difference]: [f64; 2]) -> [f64; 2] {
     ]
 }
 
-/// A symmetric matrix turned back: axial by axial, axial by hoop, hoop by hoop, from its diagonal and other entry.
+/// A symmetric matrix turned back, from its diagonal and its other entry: axial by axial, axial by hoop, hoop by
+/// hoop.
 fn matrix_back([sum, difference]: [f64; 2], other: f64) -> [f64; 3] {
     let mean = (sum + difference) * 0.5;
     [mean - other, (sum - difference) * 0.5, mean + other]
@@ -138,8 +139,8 @@ impl FlowLaw {
         let normal = [0, 1].map(|i| softened[i] * FLOW[i] * stress[i]);
         let along: f64 = (0..2).map(|i| normal[i] * FLOW[i] * stress[i]).sum();
         // Of the consistent tangent: hardening against the flow's own give.
-        let two_thirds = reached * reached * (2.0 / 3.0);
-        let hardening = (2.0 / 3.0) * self.plastic_modulus * two_thirds
+        let squared = reached * reached * (2.0 / 3.0);
+        let hardening = (2.0 / 3.0) * self.plastic_modulus * squared
             / (1.0 - (2.0 / 3.0) * self.plastic_modulus * g);
         let give = 1.0 / (along + hardening);
         let diagonal = [0, 1].map(|i| softened[i] - normal[i] * normal[i] * give);

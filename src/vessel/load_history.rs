@@ -11,12 +11,13 @@
 use super::dimensions::Dimensions;
 use super::flow::FlowLaw;
 use super::form::TankForm;
+use super::membrane::{axial_line_load, hoop_line_load};
 use super::seam::seam_strength;
 use super::shared_wall::{SharedWall, Strained};
 use super::tank::Tank;
 
 /// Steps of a change of pressure in which all is elastic, and of one in which something flows: up to where the
-/// liner does, and from there. Own choice: strains are within a thousandth of rates integrated by another
+/// liner does, and from there. Own choice: strains are within two thousandths of rates integrated by another
 /// solver (tests/python).
 const STEPS: usize = 16;
 const FLOWING: usize = 64;
@@ -104,7 +105,6 @@ struct Subject {
 struct State {
     wall: Strained,
     zone: Option<Strained>,
-    utilisation: f64,
 }
 
 /// Follows the cylinder through pressures, Pa gauge, and then up from the last of them until it breaks.
@@ -129,7 +129,7 @@ pub fn load_history(
         return history;
     };
     let mut from = 0.0;
-    history.keep(0, from, &state);
+    subject.keep(&mut history, 0, from, &state);
     for (change, to) in pressures.iter().enumerate() {
         match subject.lead(&mut history, change, state, [from, *to]) {
             Ok(reached) => (state, from) = (reached, *to),
@@ -143,19 +143,18 @@ pub fn load_history(
     history
 }
 
-impl LoadHistory {
-    fn keep(&mut self, change: usize, pressure: f64, state: &State) {
-        self.held.push(Held {
+impl Subject {
+    fn keep(&self, history: &mut LoadHistory, change: usize, pressure: f64, state: &State) {
+        let worst = self.wall.nearest_to_break(state.wall.strain);
+        history.held.push(Held {
             change,
             pressure,
             wall: state.wall,
             zone: state.zone,
-            utilisation: state.utilisation,
+            utilisation: worst.map_or(0.0, |(_, share)| share),
         });
     }
-}
 
-impl Subject {
     fn new(
         form: &TankForm,
         tank: &Tank<f64>,
@@ -191,7 +190,10 @@ impl Subject {
                 metal.ultimate_strength,
                 across(metal.ultimate_strength, metal.weld_zone_ultimate_strength),
             ],
-            loads: [inner * inner / (2.0 * radius), radius],
+            loads: [
+                axial_line_load(1.0, inner, radius),
+                hoop_line_load(1.0, radius),
+            ],
         }
     }
 
@@ -199,7 +201,6 @@ impl Subject {
         let start = State {
             wall: self.wall.unstrained(),
             zone: self.zone.as_ref().map(SharedWall::unstrained),
-            utilisation: 0.0,
         };
         self.next(&start, 0.0).ok()
     }
@@ -216,12 +217,7 @@ impl Subject {
             }
             _ => None,
         };
-        let worst = self.wall.nearest_to_break(wall.strain);
-        Ok(State {
-            wall,
-            zone,
-            utilisation: worst.map_or(0.0, |(_, share)| share),
-        })
+        Ok(State { wall, zone })
     }
 
     /// From one pressure to the next.
@@ -246,7 +242,7 @@ impl Subject {
                     Ok(next) if self.broken(&next).is_none() => next,
                     _ => return Err(self.end_between(history, change, &state, [at, pressure])),
                 };
-                history.keep(change, pressure, &state);
+                self.keep(history, change, pressure, &state);
                 at = pressure;
             }
         }
@@ -282,7 +278,7 @@ impl Subject {
         };
         let end = first(between, |pressure| broken(pressure).is_some());
         if let Ok(last) = self.next(state, end) {
-            history.keep(change, end, &last);
+            self.keep(history, change, end, &last);
         }
         (broken(end).unwrap_or(Ending::Holds), end)
     }
@@ -307,7 +303,7 @@ impl Subject {
                 Ok(next) if self.broken(&next).is_none() => next,
                 _ => return self.end_between(history, change, &state, [at, pressure]),
             };
-            history.keep(change, pressure, &state);
+            self.keep(history, change, pressure, &state);
             at = pressure;
         }
         (Ending::Holds, at)

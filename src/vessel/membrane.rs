@@ -1,6 +1,6 @@
 //! Elastic load share of liner and overwrap in the cylinder.
 
-use super::form::{PlyKind, TankForm};
+use super::form::TankForm;
 use super::tank::Tank;
 use crate::numerics::Real;
 
@@ -74,11 +74,7 @@ pub fn membrane_response<R: Real>(
     let (mut k_aa, mut k_ah, mut k_hh) = (plane * wall, plane * wall * nu, plane * wall);
     for (ply, kind) in form.wound(&tank.overwrap) {
         let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
-        let along = match kind {
-            PlyKind::Helical => ply.angle.cos().squared(),
-            PlyKind::Hoop => R::splat(0.0),
-        };
-        let around = ply.angle.sin().squared();
+        let [along, around] = ply.strain_shares(kind);
         k_aa = k_aa + stiffness * along * along;
         k_ah = k_ah + stiffness * along * around;
         k_hh = k_hh + stiffness * around * around;

@@ -37,6 +37,18 @@ slots! {
     }
 }
 
+impl<R: Real> Ply<R> {
+    /// What the fibre's strain takes of axial and hoop strain: `cos^2` and `sin^2` of its angle. Hoop plies end
+    /// free at the closures; their axial share is left out.
+    pub fn strain_shares(&self, kind: PlyKind) -> [R; 2] {
+        let along = match kind {
+            PlyKind::Helical => self.angle.cos().squared(),
+            PlyKind::Hoop => R::splat(0.0),
+        };
+        [along, self.angle.sin().squared()]
+    }
+}
+
 impl<R: Real> Overwrap<R> {
     /// Laminate thickness, m, of a thickness of fibre alone, m.
     pub fn laminate(&self, fibre_thickness: R) -> R {

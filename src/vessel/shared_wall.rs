@@ -1,9 +1,8 @@
 //! Liner and overwrap of the cylinder at one strain, the liner plastic where it must.
 
 use super::flow::{Answer, FlowLaw, Flowed};
-use super::form::{MAX_PLIES, PlyKind, TankForm};
+use super::form::{MAX_PLIES, TankForm};
 use super::tank::Tank;
-use crate::numerics::Real;
 
 /// Largest number of corrections.
 const MOST: usize = 60;
@@ -47,7 +46,7 @@ pub struct Strained {
 }
 
 impl SharedWall {
-    /// Of a tank with a liner of a thickness, m, and a radial gap, m, between liner and wrap at a radius, m.
+    /// Of a tank with a liner of a thickness, m, and a radial gap between liner and wrap, over their radius.
     pub fn new(
         form: &TankForm,
         tank: &Tank<f64>,
@@ -68,27 +67,16 @@ impl SharedWall {
             count: form.plies,
         };
         for (band, (ply, kind)) in wall.bands.iter_mut().zip(form.wound(&tank.overwrap)) {
-            let along = match kind {
-                PlyKind::Helical => Real::cos(ply.angle).squared(),
-                PlyKind::Hoop => 0.0,
-            };
-            let around = Real::sin(ply.angle).squared();
+            let shares = ply.strain_shares(kind);
             *band = Band {
-                shares: [along, around],
+                shares,
                 stiffness: fibre.elastic_modulus * ply.fibre_thickness,
                 ahead: tank.overwrap.winding_stress / fibre.elastic_modulus
-                    - around * gap_over_radius,
+                    - shares[1] * gap_over_radius,
                 breaks_at: fibre.strength * ply.translation_efficiency / fibre.elastic_modulus,
             };
         }
         wall
-    }
-
-    /// Strain of the fibre of each ply, from the liner outwards; slack fibre has none.
-    pub fn fibre_strains(&self, strain: [f64; 2]) -> impl Iterator<Item = f64> {
-        self.bands[..self.count]
-            .iter()
-            .map(move |band| band.strain(strain))
     }
 
     /// Largest fibre strain over the one at which it breaks, and the number of its ply.

@@ -128,9 +128,7 @@ impl Form {
                 tank(&|side| side.tank.longitudinal_seam.uses_efficiency())
             }
             Applies::WeldZone => tank(&|side| side.tank.needs_weld_zone()),
-            Applies::GirthSeam => {
-                tank(&|side| side.tank.girth_seam != crate::vessel::SeamBasis::None)
-            }
+            Applies::GirthSeam => tank(&|side| side.tank.has_girth_seam()),
             Applies::LongitudinalSeam => {
                 tank(&|side| side.tank.longitudinal_seam != crate::vessel::SeamBasis::None)
             }

@@ -6,7 +6,8 @@ use crate::quantity::{Field, fields, slots};
 use crate::stage::chain::settle;
 use crate::stage::given::Stage;
 use crate::vessel::{
-    Closure, Ending, Held, LoadHistory, WallChoice, equivalent_stress, load_history, seam_thickness,
+    Closure, Ending, Held, LoadHistory, WallChoice, axial_line_load, equivalent_stress,
+    hoop_line_load, load_history, seam_thickness,
 };
 use serde_json::{Value, json};
 use std::sync::LazyLock;
@@ -107,7 +108,10 @@ impl Stage {
         let history = load_history(&side.tank, tank, size, [thickness, seam], &pressures);
         let inner = size.inner_diameter * 0.5;
         let radius = inner + thickness * 0.5;
-        let per_pressure = [inner * inner / (2.0 * radius), radius];
+        let per_pressure = [
+            axial_line_load(1.0, inner, radius),
+            hoop_line_load(1.0, radius),
+        ];
         let rows = history.held.iter();
         let rows = rows
             .map(|held| row(held, thickness, per_pressure))
