@@ -19,9 +19,9 @@ class History:
 
     The steps are those that the assessment flew, so that the last row has the apogee bit for bit,
     and the last row of the phase "burn" the speed and altitude at burnout. The end of thrust stands
-    twice, with the thrust that ends and without. The largest Mach number and axial acceleration of
-    the rows are the results; the peak of dynamic pressure is taken inside a step, so that the
-    largest row lies below it, by less than 0.1 % on the packaged examples.
+    twice, with the thrust that ends and without. The largest axial acceleration of the rows is
+    the result; the peaks of Mach number and dynamic pressure are taken inside a step, so that the
+    largest row may lie below them, by less than 0.1 % on the packaged examples.
 
     Attributes
     ----------

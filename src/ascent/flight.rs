@@ -14,13 +14,11 @@ choice! {
     /// How fine the step grid is. Presets of our own.
     pub enum Grid {
         /// 16 steps in the burn, 28 in the coast, a twentieth of a Mach number each where the drag is steep: of
-        /// 3000 vehicles at random, with apogees up to 80 km and
-        /// thrust of 1.5 to 20 times the weight, 99 % within 0.1 m of an integrator from elsewhere, all
-        /// within 0.5 m.
+        /// 3000 vehicles at random, with apogees up to 80 km and thrust of 1.5 to 20 times the weight, 99 %
+        /// within 0.1 m of an integrator from elsewhere, all within 0.5 m.
         Trade = "trade",
         /// 128 steps in the burn, 192 in the coast, 0.008 Mach numbers each where the drag is steep: of the same
-        /// vehicles 99 % within a millimetre, all
-        /// within five.
+        /// vehicles 99 % within a millimetre, all within five.
         Fine = "fine",
     }
 }

@@ -21,7 +21,7 @@ pub struct Trajectory<R: Real> {
     /// Time of apogee, s after ignition.
     pub apogee_time: R,
     /// Estimated error of the apogee from stepping, m: mostly several times the error. It is a guide, not
-    /// a bound, but of 3000 vehicles at random it lay below an error that counts for one.
+    /// a bound, but of 3000 vehicles at random it lay below an error that counts for three.
     pub apogee_error: R,
     /// How often the steps of the grid were doubled for this design.
     pub grid_doublings: R,

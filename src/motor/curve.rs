@@ -129,7 +129,7 @@ impl Curve {
         self.knots.len() - 1
     }
 
-    /// Steps of each interval when the whole burn gets about `total` of them: in proportion to the
+    /// Steps of each interval on a rail, when the whole burn gets about `total` of them: in proportion to the
     /// interval and even in number, never fewer than two, but for an interval of less than a third of a
     /// step, which takes one. They do not depend on how the curve is scaled, so every design of a study
     /// steps alike.

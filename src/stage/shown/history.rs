@@ -10,10 +10,10 @@ use serde_json::json;
 impl Stage {
     /// Every step of the ascent from lift-off to apogee, as it was flown for the assessment.
     ///
-    /// The row at the end of thrust and the last row have the bits of the results. The largest Mach
-    /// number of the rows is the result; axial acceleration too. Dynamic pressure is sampled at the
-    /// ends of the steps, so its largest row lies below the result, whose peak is taken inside a
-    /// step: by less than 0.1 % on the packaged examples.
+    /// The row at the end of thrust and the last row have the bits of the results. The largest
+    /// axial acceleration of the rows is the result. The peaks of Mach number and dynamic pressure are
+    /// taken inside a step, so that the largest row may lie below them: by less than 0.1 % on the
+    /// packaged examples.
     ///
     /// Errors: the design has a fault and no ascent.
     ///
