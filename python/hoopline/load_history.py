@@ -24,13 +24,18 @@ class PressureChange:
         Where it leads: "autofrettage", "proof", "MEOP", "unloading" or "to burst".
     liner_flow
         Pressure from which on the liner flows, Pa gauge, or None.
-    zone_flow
-        Pressure from which on the girth seam's weld zone flows, Pa gauge, or None.
+    girth_zone_flow, longitudinal_zone_flow
+        Pressure from which on the weld zone of that seam flows, Pa gauge, or None.
+    first_crack
+        Pressure at which the resin of a ply first cracks along its fibres, Pa gauge, or None: told
+        if `tank.overwrap.cracking_strain` is given. The fibres go on carrying: this is no burst.
     """
 
     name: str
     liner_flow: float | None
-    zone_flow: float | None
+    girth_zone_flow: float | None
+    longitudinal_zone_flow: float | None
+    first_crack: float | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,8 +53,10 @@ class LoadHistory:
     columns
         The columns, by name: pressure, axial_strain, hoop_strain, volume_growth,
         liner_axial_stress, liner_hoop_stress, liner_equivalent_stress, liner_plastic_strain,
-        liner_axial_share, liner_hoop_share; with an overwrap fibre_utilisation; with a girth seam
-        zone_axial_strain, zone_plastic_strain. Arrays that cannot be written to.
+        liner_axial_share, liner_hoop_share; with an overwrap fibre_utilisation,
+        across_fibre_strain, liner_buckling; with a girth seam girth_zone_axial_strain,
+        girth_zone_plastic_strain; with a longitudinal seam longitudinal_zone_hoop_strain,
+        longitudinal_zone_plastic_strain. Arrays that cannot be written to.
     change
         Number of the change of pressure of each row, in `changes`.
     changes

@@ -86,6 +86,14 @@ impl FlowLaw {
         self.yield_strength + self.plastic_modulus * equivalent
     }
 
+    /// The same metal, never yielding.
+    pub fn without_flow(&self) -> Self {
+        Self {
+            yield_strength: f64::INFINITY,
+            ..*self
+        }
+    }
+
     /// Stiffness against sum and difference of the strains, Pa.
     fn stiffness(&self) -> [f64; 2] {
         let (modulus, nu) = (self.elastic_modulus, self.poisson_ratio);

@@ -1,30 +1,26 @@
 //! The cylinder through a row of pressures: what flows, what stays, what breaks.
 //!
-//! Liner and fibres strain together ([`SharedWall`]); the liner flows where its equivalent stress reaches its
-//! yield strength and keeps what has flowed, so that after a pressure above yield it is left pressed by
-//! the wrap. A weld zone at the girth seam has the hoop strain of its neighbours and carries the whole axial
-//! line load under the same wrap: in series, so that a weak zone strains more than the wall beside it.
+//! Liner and fibres strain together ([`super::shared_wall`]); the liner flows where its equivalent stress
+//! reaches its yield strength and keeps what has flowed, so that after a pressure above yield it is left
+//! pressed by the wrap. Weld zones stand in series with it ([`super::walls`]).
 //!
 //! Small strains: the growth of the radius, which adds its share to the hoop load (1 % at 1 % of strain), is left
 //! out. Resin is left out, as in the elastic margins. The vessel is its cylinder away from closures.
 
 use super::dimensions::Dimensions;
-use super::flow::FlowLaw;
 use super::form::TankForm;
-use super::membrane::{axial_line_load, hoop_line_load};
-use super::seam::seam_strength;
-use super::shared_wall::{SharedWall, Strained};
+use super::shared_wall::Strained;
 use super::tank::Tank;
+use super::walls::{Ahead, Ending, Pressed, Seam, Walls};
 
-/// Steps of a change of pressure in which all is elastic, and of one in which something flows: up to where the
-/// liner does, and from there. Own choice: strains are within two thousandths of rates integrated by another
-/// solver (tests/python).
-const STEPS: usize = 16;
-const FLOWING: usize = 64;
-/// Halvings by which a pressure is found at which something begins.
-const HALVINGS: usize = 48;
-/// The rise to burst ends at this many times the pressure it was asked to reach, if nothing breaks (own
-/// choice).
+/// Steps of a stretch of pressure in which all is elastic, and of one in which something flows. Own choice: strains
+/// are within half a per cent of rates integrated by another solver (tests/python).
+const STEPS: usize = 8;
+const FLOWING: usize = 32;
+/// Corrections by which a pressure is found at which something begins, and part of it by which it may miss.
+const CORRECTIONS: usize = 40;
+const CLOSE: f64 = 1e-10;
+/// The rise to burst ends at this many times the highest pressure asked for, if nothing breaks (own choice).
 const FARTHEST: f64 = 8.0;
 
 /// One pressure of the history.
@@ -36,10 +32,14 @@ pub struct Held {
     pub pressure: f64,
     /// The cylinder away from seams.
     pub wall: Strained,
-    /// The girth seam's weld zone, if there is a girth seam.
-    pub zone: Option<Strained>,
+    /// The weld zones of girth and longitudinal seam, where there is one.
+    pub zones: [Option<Strained>; 2],
     /// Largest fibre strain away from seams over the one at which it breaks; zero without fibre.
     pub utilisation: f64,
+    /// Largest strain across the fibre of any ply.
+    pub across_fibre: f64,
+    /// How near the liner, pressed by its wrap, is to buckling inwards: one at the pressure of a tight fit.
+    pub buckling: f64,
 }
 
 /// Which wall the history is told of.
@@ -56,27 +56,10 @@ pub enum WallChoice {
 pub struct Begins {
     /// The liner flows from here on.
     pub liner_flow: Option<f64>,
-    /// The girth seam's weld zone flows from here on.
-    pub zone_flow: Option<f64>,
-}
-
-/// How the rise to burst ends.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub enum Ending {
-    /// The fibre of a ply breaks, counted from the liner.
-    Fibre(usize),
-    /// The liner flows without limit.
-    Collapse,
-    /// The liner has hardened up to its ultimate strength.
-    Rupture,
-    /// The girth seam's weld zone flows without limit.
-    Zone,
-    /// The girth seam's weld zone has hardened up to its ultimate strength.
-    ZoneRupture,
-    /// The fibre of a ply breaks over the girth seam's weld zone.
-    ZoneFibre(usize),
-    /// Nothing does up to the farthest pressure tried.
-    Holds,
+    /// The weld zones of girth and longitudinal seam flow from here on.
+    pub zone_flow: [Option<f64>; 2],
+    /// The resin of a ply first cracks along its fibres; the fibres go on carrying, and this is no burst.
+    pub first_crack: Option<f64>,
 }
 
 /// A history of pressures.
@@ -90,21 +73,14 @@ pub struct LoadHistory {
     pub ending: (Ending, f64),
 }
 
-/// The walls that a history is told of, and their line loads.
-#[derive(Debug, Clone, PartialEq)]
-struct Subject {
-    wall: SharedWall,
-    zone: Option<SharedWall>,
-    /// Ultimate strengths of the two, Pa.
-    breaks: [f64; 2],
-    /// Axial and hoop line load per pressure, m.
-    loads: [f64; 2],
-}
-
-#[derive(Debug, Clone, Copy)]
-struct State {
-    wall: Strained,
-    zone: Option<Strained>,
+/// A history as it grows.
+struct Course<'a> {
+    walls: &'a Walls,
+    history: LoadHistory,
+    state: Pressed,
+    pressure: f64,
+    ahead: Ahead,
+    cracked: bool,
 }
 
 /// Follows the cylinder through pressures, Pa gauge, and then up from the last of them until it breaks.
@@ -118,225 +94,193 @@ pub fn load_history(
     thicknesses: [f64; 2],
     pressures: &[f64],
 ) -> LoadHistory {
-    let subject = Subject::new(form, tank, size, thicknesses);
+    let walls = Walls::new(form, tank, size, thicknesses);
     let mut history = LoadHistory {
         held: Vec::with_capacity(2 * FLOWING * (pressures.len() + 1)),
         begins: Vec::with_capacity(pressures.len() + 1),
-        ending: (Ending::Holds, 0.0),
+        ending: (Ending::Collapse, 0.0),
     };
-    let Some(mut state) = subject.at_rest() else {
-        history.ending = (Ending::Collapse, 0.0);
+    let Some(state) = walls.at_rest() else {
         return history;
     };
-    let mut from = 0.0;
-    subject.keep(&mut history, 0, from, &state);
-    for (change, to) in pressures.iter().enumerate() {
-        match subject.lead(&mut history, change, state, [from, *to]) {
-            Ok(reached) => (state, from) = (reached, *to),
-            Err(ending) => {
-                history.ending = ending;
-                return history;
-            }
-        }
-    }
-    history.ending = subject.lead_to_break(&mut history, pressures.len(), state, from);
-    history
+    history.ending = (Ending::Holds, 0.0);
+    let mut course = Course {
+        walls: &walls,
+        history,
+        state,
+        pressure: 0.0,
+        ahead: Ahead::default(),
+        cracked: false,
+    };
+    course.keep();
+    let broke = pressures.iter().find_map(|to| course.lead(*to));
+    let ending = broke.unwrap_or_else(|| course.lead_to_break());
+    course.history.ending = ending;
+    course.history
 }
 
-impl Subject {
-    fn keep(&self, history: &mut LoadHistory, change: usize, pressure: f64, state: &State) {
-        let worst = self.wall.nearest_to_break(state.wall.strain);
-        history.held.push(Held {
-            change,
-            pressure,
+impl Course<'_> {
+    /// Number of the change of pressure under way.
+    fn change(&self) -> usize {
+        self.history.begins.len().saturating_sub(1)
+    }
+
+    fn keep(&mut self) {
+        let (walls, state) = (self.walls, &self.state);
+        let worst = walls.wall.nearest_to_break(state.wall.strain);
+        self.history.held.push(Held {
+            change: self.change(),
+            pressure: self.pressure,
             wall: state.wall,
-            zone: state.zone,
+            zones: state.zones,
             utilisation: worst.map_or(0.0, |(_, share)| share),
+            across_fibre: walls.wall.across_fibre(state.wall.strain),
+            buckling: walls.buckling_share(state),
         });
     }
 
-    fn new(
-        form: &TankForm,
-        tank: &Tank<f64>,
-        size: &Dimensions<f64>,
-        [thickness, seam_thickness]: [f64; 2],
-    ) -> Self {
-        let liner = &tank.liner;
-        let metal = &liner.metal;
-        let law = FlowLaw {
-            elastic_modulus: metal.elastic_modulus,
-            poisson_ratio: metal.poisson_ratio,
-            yield_strength: metal.yield_strength,
-            plastic_modulus: liner.plastic_modulus,
-        };
-        let inner = size.inner_diameter * 0.5;
-        let radius = inner + thickness * 0.5;
-        let gap = tank.overwrap.gap / (inner + size.wall);
-        let across = |parent: f64, weld_zone: f64| {
-            let efficiency = liner.girth_seam.joint_efficiency;
-            seam_strength(form.girth_seam, parent, weld_zone, efficiency)
-        };
-        let zone = form.has_girth_seam().then(|| {
-            let law = FlowLaw {
-                yield_strength: across(metal.yield_strength, metal.weld_zone_yield_strength),
-                ..law
-            };
-            SharedWall::new(form, tank, law, seam_thickness, gap)
+    /// To the next pressure; how and where it ends on the way, if it does.
+    fn lead(&mut self, to: f64) -> Option<(Ending, f64)> {
+        let liner_flow = self.liner_flow(to);
+        self.history.begins.push(Begins {
+            liner_flow,
+            ..Begins::default()
         });
-        Self {
-            wall: SharedWall::new(form, tank, law, thickness, gap),
-            zone,
-            breaks: [
-                metal.ultimate_strength,
-                across(metal.ultimate_strength, metal.weld_zone_ultimate_strength),
-            ],
-            loads: [
-                axial_line_load(1.0, inner, radius),
-                hoop_line_load(1.0, radius),
-            ],
+        let ends = liner_flow.into_iter().chain([to]);
+        let mut ends = ends.filter_map(|end| self.stretch(end));
+        ends.next()
+    }
+
+    /// Up from the last pressure until something breaks.
+    fn lead_to_break(&mut self) -> (Ending, f64) {
+        let seen = self.history.held.iter().map(|held| held.pressure);
+        let highest = seen.fold(self.pressure, f64::max);
+        let step = highest / FLOWING as f64;
+        let liner_flow = self.liner_flow(FARTHEST * highest);
+        self.history.begins.push(Begins {
+            liner_flow,
+            ..Begins::default()
+        });
+        if let Some(ended) = liner_flow.and_then(|end| self.stretch(end)) {
+            return ended;
         }
-    }
-
-    fn at_rest(&self) -> Option<State> {
-        let start = State {
-            wall: self.wall.unstrained(),
-            zone: self.zone.as_ref().map(SharedWall::unstrained),
-        };
-        self.next(&start, 0.0).ok()
-    }
-
-    /// The state at a pressure, from the one before.
-    fn next(&self, before: &State, pressure: f64) -> Result<State, Ending> {
-        let loads = self.loads.map(|load| load * pressure);
-        let wall = self.wall.under(loads, &before.wall);
-        let wall = wall.ok_or(Ending::Collapse)?;
-        let zone = match (&self.zone, &before.zone) {
-            (Some(zone), Some(before)) => {
-                let held = zone.held(loads[0], wall.strain[1], before);
-                Some(held.ok_or(Ending::Zone)?)
+        while self.pressure < FARTHEST * highest {
+            if let Some(ended) = self.step(self.pressure + step) {
+                return ended;
             }
-            _ => None,
-        };
-        Ok(State { wall, zone })
+        }
+        (Ending::Holds, self.pressure)
     }
 
-    /// From one pressure to the next.
-    fn lead(
-        &self,
-        history: &mut LoadHistory,
-        change: usize,
-        mut state: State,
-        [from, to]: [f64; 2],
-    ) -> Result<State, (Ending, f64)> {
-        let begins = self.begins(&state, [from, to]);
-        history.begins.push(begins);
-        let flows = begins.liner_flow.is_some() || begins.zone_flow.is_some();
+    /// Pressure on the way to another at which the liner begins to flow.
+    fn liner_flow(&self, to: f64) -> Option<f64> {
+        let excess = |pressure| self.walls.liner_excess(&self.state, pressure);
+        (excess(to) > CLOSE).then(|| crossing([self.pressure, to], excess))
+    }
+
+    /// In even steps to a pressure.
+    fn stretch(&mut self, end: f64) -> Option<(Ending, f64)> {
+        let flown = |state: &Pressed| {
+            let zones = state.zones.iter().flatten().map(|zone| zone.liner.flowed);
+            zones.fold(state.wall.liner.flowed.equivalent, |sum, flowed| {
+                sum + flowed.equivalent
+            })
+        };
+        self.ahead = Ahead::default();
+        let reached = self.walls.next(&self.state, end, &self.ahead);
+        let flows = reached.map_or(true, |reached| flown(&reached) > flown(&self.state));
         let steps = if flows { FLOWING } else { STEPS };
-        let mut at = from;
-        for end in begins.liner_flow.into_iter().chain([to]) {
-            let start = at;
-            for step in 1..=steps {
-                let pressure = start + (end - start) * step as f64 / steps as f64;
-                let reached = self.next(&state, pressure);
-                state = match reached {
-                    Ok(next) if self.broken(&next).is_none() => next,
-                    _ => return Err(self.end_between(history, change, &state, [at, pressure])),
-                };
-                self.keep(history, change, pressure, &state);
-                at = pressure;
+        let start = self.pressure;
+        (1..=steps).find_map(|step| self.step(start + (end - start) * step as f64 / steps as f64))
+    }
+
+    /// One step; how and where it ends, if it does.
+    fn step(&mut self, to: f64) -> Option<(Ending, f64)> {
+        let next = match self.walls.next(&self.state, to, &self.ahead) {
+            Ok(next) if self.walls.nearest_to_break(&next).1 < 1.0 => next,
+            _ => return Some(self.end(to)),
+        };
+        for seam in Seam::ALL {
+            let at = seam as usize;
+            let grown = next.zones[at].zip(self.state.zones[at]);
+            let flows = grown.is_some_and(|(next, last)| next.liner.flowed != last.liner.flowed);
+            if flows && self.begins().zone_flow[at].is_none() {
+                let excess = |pressure| self.walls.zone_excess(seam, &self.state, pressure);
+                let found = crossing([self.pressure, to], excess);
+                self.begins().zone_flow[at] = Some(found);
             }
         }
-        Ok(state)
-    }
-
-    /// What begins between two pressures, from a state at the first.
-    fn begins(&self, start: &State, between: [f64; 2]) -> Begins {
-        let begins = |flown: &dyn Fn(&State) -> f64| {
-            let flows = |pressure: f64| {
-                self.next(start, pressure)
-                    .map_or(true, |next| flown(&next) > flown(start))
+        if !self.cracked && self.walls.crack_excess(&next) > 0.0 {
+            let excess = |pressure| {
+                let reached = self.walls.next(&self.state, pressure, &Ahead::default());
+                reached.map_or(f64::INFINITY, |reached| self.walls.crack_excess(&reached))
             };
-            flows(between[1]).then(|| first(between, flows))
-        };
-        Begins {
-            liner_flow: begins(&|state| state.wall.liner.flowed.equivalent),
-            zone_flow: begins(&|state| state.zone.map_or(0.0, |zone| zone.liner.flowed.equivalent)),
+            let found = crossing([self.pressure, to], excess);
+            self.begins().first_crack = Some(found);
+            self.cracked = true;
         }
+        self.ahead = Ahead::of(&self.state, &next);
+        (self.state, self.pressure) = (next, to);
+        self.keep();
+        None
     }
 
-    /// How and where between two pressures it ends, from a state at the first; keeps the last moment.
-    fn end_between(
-        &self,
-        history: &mut LoadHistory,
-        change: usize,
-        state: &State,
-        between: [f64; 2],
-    ) -> (Ending, f64) {
-        let broken = |pressure: f64| match self.next(state, pressure) {
-            Err(ending) => Some(ending),
-            Ok(next) => self.broken(&next),
-        };
-        let end = first(between, |pressure| broken(pressure).is_some());
-        if let Ok(last) = self.next(state, end) {
-            self.keep(history, change, end, &last);
-        }
-        (broken(end).unwrap_or(Ending::Holds), end)
+    /// What has begun in the change of pressure under way.
+    fn begins(&mut self) -> &mut Begins {
+        let at = self.change();
+        &mut self.history.begins[at]
     }
 
-    /// From a pressure up until something breaks.
-    fn lead_to_break(
-        &self,
-        history: &mut LoadHistory,
-        change: usize,
-        mut state: State,
-        from: f64,
-    ) -> (Ending, f64) {
-        let highest = history.held.iter().map(|held| held.pressure);
-        let asked = highest.fold(0.0, f64::max).max(from);
-        let step = asked / FLOWING as f64;
-        let mut at = from;
-        let begins = self.begins(&state, [from, FARTHEST * asked]);
-        history.begins.push(begins);
-        while at < FARTHEST * asked {
-            let pressure = at + step;
-            state = match self.next(&state, pressure) {
-                Ok(next) if self.broken(&next).is_none() => next,
-                _ => return self.end_between(history, change, &state, [at, pressure]),
-            };
-            self.keep(history, change, pressure, &state);
-            at = pressure;
-        }
-        (Ending::Holds, at)
-    }
-
-    /// What has broken, if anything.
-    fn broken(&self, state: &State) -> Option<Ending> {
-        let over = |wall: &SharedWall, strain: [f64; 2]| {
-            let worst = wall.nearest_to_break(strain);
-            worst.filter(|(_, share)| *share >= 1.0)
+    /// How and where between the last pressure and another it ends; keeps the last moment.
+    fn end(&mut self, to: f64) -> (Ending, f64) {
+        let (walls, state) = (self.walls, self.state);
+        let next = |pressure| walls.next(&state, pressure, &Ahead::default());
+        let excess = |pressure: f64| match next(pressure) {
+            Ok(next) => walls.nearest_to_break(&next).1 - 1.0,
+            Err(_) => f64::INFINITY,
         };
-        if let Some((ply, _)) = over(&self.wall, state.wall.strain) {
-            return Some(Ending::Fibre(ply));
+        let pressure = crossing([self.pressure, to], excess);
+        match next(pressure) {
+            Err(ending) => (ending, pressure),
+            Ok(last) => {
+                (self.state, self.pressure) = (last, pressure);
+                self.keep();
+                (walls.nearest_to_break(&last).0, pressure)
+            }
         }
-        if self.wall.hardened_to(self.breaks[0], &state.wall) {
-            return Some(Ending::Rupture);
-        }
-        let (wall, zone) = (self.zone.as_ref()?, state.zone.as_ref()?);
-        if wall.hardened_to(self.breaks[1], zone) {
-            return Some(Ending::ZoneRupture);
-        }
-        over(wall, zone.strain).map(|(ply, _)| Ending::ZoneFibre(ply))
     }
 }
 
-/// The end nearer to the second of two pressures between which something begins.
-fn first([mut before, mut after]: [f64; 2], begun: impl Fn(f64) -> bool) -> f64 {
-    for _ in 0..HALVINGS {
-        let middle = 0.5 * (before + after);
-        if begun(middle) {
-            after = middle;
+/// Where between two numbers a function rises above zero, from the side above: by secants whose standing end is
+/// halved (the Illinois rule), by halving where it is not finite.
+fn crossing([mut before, mut after]: [f64; 2], excess: impl Fn(f64) -> f64) -> f64 {
+    let (mut low, mut high) = (excess(before), excess(after));
+    if low >= 0.0 {
+        return before;
+    }
+    let width = CLOSE * (before.abs() + after.abs());
+    let mut kept = 0;
+    for _ in 0..CORRECTIONS {
+        if (after - before).abs() <= width {
+            break;
+        }
+        let middle = if high.is_finite() {
+            (before * high - after * low) / (high - low)
         } else {
-            before = middle;
+            0.5 * (before + after)
+        };
+        let value = excess(middle);
+        if value.abs() <= CLOSE {
+            return middle;
+        }
+        if value > 0.0 {
+            (after, high) = (middle, value);
+            low *= if kept > 0 { 0.5 } else { 1.0 };
+            kept = 1;
+        } else {
+            (before, low) = (middle, value);
+            high *= if kept < 0 { 0.5 } else { 1.0 };
+            kept = -1;
         }
     }
     after

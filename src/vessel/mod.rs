@@ -38,6 +38,7 @@ mod spent;
 mod tank;
 pub mod thick_wall;
 mod torisphere;
+mod walls;
 
 pub use bore::bore_stress;
 pub use closure::{
@@ -47,7 +48,7 @@ pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
 pub use flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
-pub use load_history::{Begins, Ending, Held, LoadHistory, WallChoice, load_history};
+pub use load_history::{Begins, Held, LoadHistory, WallChoice, load_history};
 pub use margins::{Margins, VesselLoads, margins};
 pub use membrane::{
     Membrane, axial_line_load, axial_stress, hoop_line_load, hoop_stress, membrane_response,
@@ -58,3 +59,4 @@ pub use overwrap::{
 pub use seam::{SeamBasis, seam_strength, seam_thickness};
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};
+pub use walls::{Ending, Seam};

@@ -17,6 +17,9 @@ slots! {
         winding_stress: Stress [0.0, 2e9], Overwrap;
         /// Radial gap between liner and wrap before the first pressure.
         gap: Length [0.0, 0.01], Overwrap;
+        /// Strain across the fibre at which the resin of a ply cracks, its transverse strength over its transverse
+        /// modulus; none where cracks are not asked for.
+        cracking_strain: Share [0.0, 0.1], Overwrap;
     } groups {
         /// The fibre.
         fibre: Fibre<R>,

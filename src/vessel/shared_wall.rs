@@ -1,13 +1,14 @@
 //! Liner and overwrap of the cylinder at one strain, the liner plastic where it must.
 
-use super::flow::{Answer, FlowLaw, Flowed};
+use super::flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 use super::form::{MAX_PLIES, TankForm};
 use super::tank::Tank;
+use crate::numerics::Real;
 
 /// Largest number of corrections.
 const MOST: usize = 60;
 /// Part of the load, or of what the liner yields at if that is more, by which equilibrium may miss.
-const CLOSE: f64 = 1e-12;
+const CLOSE: f64 = 1e-10;
 /// Strain beyond which the wall is taken to have collapsed: far above what fibres and liners bear, and
 /// the model of small strains ends before.
 const COLLAPSED: f64 = 0.2;
@@ -23,6 +24,10 @@ struct Band {
     ahead: f64,
     /// Strain at which it breaks.
     breaks_at: f64,
+    /// Shares of axial and hoop strain across the fibre.
+    across: [f64; 2],
+    /// Strain across it that a gap takes before.
+    across_gap: f64,
 }
 
 /// The wall of the cylinder, or of a weld zone under the same wrap.
@@ -63,17 +68,22 @@ impl SharedWall {
                 stiffness: 0.0,
                 ahead: 0.0,
                 breaks_at: f64::INFINITY,
+                across: [0.0; 2],
+                across_gap: 0.0,
             }; MAX_PLIES],
             count: form.plies,
         };
         for (band, (ply, kind)) in wall.bands.iter_mut().zip(form.wound(&tank.overwrap)) {
             let shares = ply.strain_shares(kind);
+            let [along, around] = [ply.angle.cos().squared(), ply.angle.sin().squared()];
             *band = Band {
                 shares,
                 stiffness: fibre.elastic_modulus * ply.fibre_thickness,
                 ahead: tank.overwrap.winding_stress / fibre.elastic_modulus
                     - shares[1] * gap_over_radius,
                 breaks_at: fibre.strength * ply.translation_efficiency / fibre.elastic_modulus,
+                across: [around, along],
+                across_gap: along * gap_over_radius,
             };
         }
         wall
@@ -85,6 +95,15 @@ impl SharedWall {
         bands
             .map(|(ply, band)| (ply, band.strain(strain) / band.breaks_at))
             .reduce(|worst, next| if next.1 > worst.1 { next } else { worst })
+    }
+
+    /// Largest strain across the fibre of any ply: what its resin bears.
+    pub fn across_fibre(&self, [axial, hoop]: [f64; 2]) -> f64 {
+        let bands = self.bands[..self.count].iter();
+        bands.fold(0.0, |largest, band| {
+            let [a, h] = band.across;
+            largest.max(a * axial + h * hoop - band.across_gap)
+        })
     }
 
     /// Line loads of the wrap, axial and hoop, N/m.
@@ -114,13 +133,28 @@ impl SharedWall {
     }
 
     /// The strain at which the wall carries an axial and a hoop line load, N/m, from a state before; none
-    /// if there is no such strain, because the liner flows without limit.
-    pub fn under(&self, loads: [f64; 2], before: &Strained) -> Option<Strained> {
+    /// if there is no such strain, because the liner flows without limit. The search for it starts at `near`.
+    pub fn under(&self, loads: [f64; 2], before: &Strained, near: [f64; 2]) -> Option<Strained> {
+        self.balanced(&self.law, loads, before, near)
+    }
+
+    /// The same if the liner did not flow on the way.
+    pub fn tried_under(&self, loads: [f64; 2], before: &Strained) -> Option<Strained> {
+        self.balanced(&self.law.without_flow(), loads, before, before.strain)
+    }
+
+    fn balanced(
+        &self,
+        law: &FlowLaw,
+        loads: [f64; 2],
+        before: &Strained,
+        near: [f64; 2],
+    ) -> Option<Strained> {
         let scale = self.scale(loads[0].abs().max(loads[1].abs()));
-        let mut strain = before.strain;
+        let mut strain = near;
         let flowed = before.liner.flowed;
         for _ in 0..MOST {
-            let liner = self.law.answer(strain, &flowed);
+            let liner = law.answer(strain, &flowed);
             let wrap = self.wrap_loads(strain);
             let miss = [0, 1].map(|i| loads[i] - liner.stress[i] * self.thickness - wrap[i]);
             if miss.iter().all(|miss| miss.abs() <= CLOSE * scale) {
@@ -138,20 +172,58 @@ impl SharedWall {
         None
     }
 
-    /// As [`SharedWall::under`], but with the hoop strain given: a zone held by its neighbours.
-    pub fn held(&self, axial: f64, hoop_strain: f64, before: &Strained) -> Option<Strained> {
-        let mut strain = [before.strain[0], hoop_strain];
+    /// As [`SharedWall::under`], but with the line load of one direction (0 axial, 1 hoop) and the strain of the
+    /// other given: a zone held by its neighbours. The search starts at the strain `near`.
+    pub fn held(
+        &self,
+        along: usize,
+        load: f64,
+        other_strain: f64,
+        before: &Strained,
+        near: f64,
+    ) -> Option<Strained> {
+        self.held_by(&self.law, along, [load, other_strain], before, near)
+    }
+
+    /// The same if the liner did not flow on the way.
+    pub fn tried_held(
+        &self,
+        along: usize,
+        load: f64,
+        other_strain: f64,
+        before: &Strained,
+    ) -> Option<Strained> {
+        let law = self.law.without_flow();
+        self.held_by(
+            &law,
+            along,
+            [load, other_strain],
+            before,
+            before.strain[along],
+        )
+    }
+
+    fn held_by(
+        &self,
+        law: &FlowLaw,
+        along: usize,
+        [load, other_strain]: [f64; 2],
+        before: &Strained,
+        near: f64,
+    ) -> Option<Strained> {
+        let mut strain = [near; 2];
+        strain[1 - along] = other_strain;
         let flowed = before.liner.flowed;
-        let scale = self.scale(axial.abs());
+        let scale = self.scale(load.abs());
         for _ in 0..MOST {
-            let liner = self.law.answer(strain, &flowed);
-            let miss = axial - liner.stress[0] * self.thickness - self.wrap_loads(strain)[0];
+            let liner = law.answer(strain, &flowed);
+            let miss = load - liner.stress[along] * self.thickness - self.wrap_loads(strain)[along];
             if miss.abs() <= CLOSE * scale {
                 return Some(Strained { strain, liner });
             }
-            let [stiffness, ..] = self.stiffness(strain, liner.stiffness);
-            strain[0] += miss / stiffness;
-            if strain[0].is_nan() || strain[0].abs() > COLLAPSED {
+            // Of the three entries the first belongs to the axial direction, the last to the hoop direction.
+            strain[along] += miss / self.stiffness(strain, liner.stiffness)[2 * along];
+            if strain[along].is_nan() || strain[along].abs() > COLLAPSED {
                 return None;
             }
         }
@@ -162,10 +234,20 @@ impl SharedWall {
         load.max(self.law.yield_strength * self.thickness)
     }
 
-    /// Whether the liner has hardened up to a strength, Pa.
-    pub fn hardened_to(&self, strength: f64, strained: &Strained) -> bool {
-        let hardens = self.law.plastic_modulus > 0.0;
-        hardens && self.law.yield_after(strained.liner.flowed.equivalent) >= strength
+    /// Equivalent stress over the yield strength reached, less one.
+    pub fn excess(&self, strained: &Strained) -> f64 {
+        let liner = &strained.liner;
+        equivalent_stress(liner.stress) / self.law.yield_after(liner.flowed.equivalent) - 1.0
+    }
+
+    /// The strength that the liner has hardened to over one, Pa, that it cannot exceed; zero for a metal that does
+    /// not harden.
+    pub fn hardened(&self, strength: f64, strained: &Strained) -> f64 {
+        if self.law.plastic_modulus > 0.0 {
+            self.law.yield_after(strained.liner.flowed.equivalent) / strength
+        } else {
+            0.0
+        }
     }
 
     /// As it stands with no load and no flow.

@@ -6,6 +6,7 @@ use criterion::{Criterion, Throughput, criterion_group, criterion_main};
 use hoopline::numerics::{Dual, Lanes};
 use hoopline::stage::{Stage, assess, point};
 use hoopline::study::{Axis, Progress, sweep};
+use hoopline::vessel::WallChoice;
 use std::hint::black_box;
 use std::path::Path;
 
@@ -22,6 +23,14 @@ fn chain(criterion: &mut Criterion) {
     });
     group.bench_function("one design with 4 derivatives", |bencher| {
         bencher.iter(|| assess(stage.form(), black_box(&dual)));
+    });
+    let autofrettaged = [(
+        "tank.autofrettage_pressure".to_owned(),
+        serde_json::json!("200 bar gauge"),
+    )];
+    let autofrettaged = stage.replace(&autofrettaged).expect("a pressure");
+    group.bench_function("load history of one vessel", |bencher| {
+        bencher.iter(|| black_box(&autofrettaged).load_history(WallChoice::Minimum));
     });
     group.throughput(Throughput::Elements(16));
     group.bench_function("16 designs in lanes", |bencher| {

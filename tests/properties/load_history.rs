@@ -86,7 +86,7 @@ fn nothing_breaks_before_it_yields() {
         assert_ne!(ending, Ending::Holds, "{name}");
         let mut begins = all.history.begins.iter();
         let first = begins
-            .find_map(|begins| begins.zone_flow)
+            .find_map(|begins| begins.zone_flow[0])
             .expect("a zone that flows");
         assert!(
             first < pressure,

@@ -23,7 +23,7 @@ def load_history(loads: LoadHistory) -> Plate:
     """
     figure, (left, right) = blank(2, _caption(loads))
     pressure = loads["pressure"] / BAR
-    zone = loads.columns.get("zone_axial_strain")
+    zone = loads.columns.get("girth_zone_axial_strain")
     for number, change in enumerate(_named(loads)):
         rows = loads.change == number
         if not rows.any():

@@ -18,6 +18,7 @@ const WITHOUT: &[(&str, f64)] = &[
     ("tank.liner.plastic_modulus", 0.0),
     ("tank.overwrap.winding_stress", 0.0),
     ("tank.overwrap.gap", 0.0),
+    ("tank.overwrap.cracking_strain", 0.0),
 ];
 
 fn all() -> impl Iterator<Item = &'static (&'static str, f64)> {

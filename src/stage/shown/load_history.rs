@@ -6,7 +6,7 @@ use crate::quantity::{Field, fields, slots};
 use crate::stage::chain::settle;
 use crate::stage::given::Stage;
 use crate::vessel::{
-    Closure, Ending, Held, LoadHistory, WallChoice, axial_line_load, equivalent_stress,
+    Closure, Ending, Held, LoadHistory, Seam, WallChoice, axial_line_load, equivalent_stress,
     hoop_line_load, load_history, seam_thickness,
 };
 use serde_json::{Value, json};
@@ -37,10 +37,18 @@ slots! {
         liner_hoop_share: Ratio, Tank;
         /// Largest fibre strain over the one at which the fibre breaks in the vessel.
         fibre_utilisation: Share, Overwrap;
+        /// Largest strain across the fibre of any ply.
+        across_fibre_strain: Share, Overwrap;
+        /// How near the liner, pressed by its wrap, is to buckling inwards: one where a tightly fitting liner would.
+        liner_buckling: Ratio, Overwrap;
         /// Axial strain of the girth seam's weld zone.
-        zone_axial_strain: Share, GirthSeam;
+        girth_zone_axial_strain: Share, GirthSeam;
         /// Equivalent plastic strain of the girth seam's weld zone, summed over all flow.
-        zone_plastic_strain: Share, GirthSeam;
+        girth_zone_plastic_strain: Share, GirthSeam;
+        /// Hoop strain of the longitudinal seam's weld zone.
+        longitudinal_zone_hoop_strain: Share, LongitudinalSeam;
+        /// Equivalent plastic strain of the longitudinal seam's weld zone, summed over all flow.
+        longitudinal_zone_plastic_strain: Share, LongitudinalSeam;
     }
 }
 
@@ -61,7 +69,7 @@ pub struct StageLoads {
 impl Stage {
     /// The cylinder of the tank through autofrettage, if there is one, proof, MEOP, and on to burst.
     ///
-    /// Errors: no tank, or a design with a fault.
+    /// Errors: no tank, or one that cannot be built or filled. Whether the vehicle flies is not asked.
     ///
     /// ```
     /// use hoopline::{stage::Stage, vessel::WallChoice};
@@ -76,9 +84,9 @@ impl Stage {
             let problem = "a load history needs a [tank], and this stage has none";
             return Err(Error::Inconsistent(problem.to_owned()));
         };
-        self.outcome().status.refuse_fault()?;
         let point = self.point();
         let settled = settle(self.form(), &point);
+        settled.status.refuse_fault()?;
         let Some(size) = &settled.size else {
             unreachable!("a tank has a size")
         };
@@ -134,7 +142,9 @@ impl Stage {
                 json!({
                     "name": name,
                     "liner_flow": begins.liner_flow,
-                    "zone_flow": begins.zone_flow,
+                    "girth_zone_flow": begins.zone_flow[Seam::Girth as usize],
+                    "longitudinal_zone_flow": begins.zone_flow[Seam::Longitudinal as usize],
+                    "first_crack": begins.first_crack,
                 })
             })
             .collect();
@@ -152,18 +162,32 @@ impl Stage {
     }
 }
 
+/// A weld zone, in words.
+pub(super) fn zone_name(seam: Seam) -> &'static str {
+    match seam {
+        Seam::Girth => "the girth seam's weld zone",
+        Seam::Longitudinal => "the longitudinal seam's weld zone",
+    }
+}
+
 /// How the last rise ends, in words.
-fn ending_text(ending: Ending) -> String {
+pub(super) fn ending_text(ending: Ending) -> String {
     match ending {
         Ending::Fibre(ply) => format!("the fibre of tank.overwrap.ply[{ply}] breaks"),
         Ending::Collapse => "the liner flows without limit".to_owned(),
         Ending::Rupture => "the liner has hardened up to its ultimate strength".to_owned(),
-        Ending::ZoneRupture => {
-            "the girth seam's weld zone has hardened up to its ultimate strength".to_owned()
+        Ending::Zone(seam) => format!("{} flows without limit", zone_name(seam)),
+        Ending::ZoneRupture(seam) => {
+            format!(
+                "{} has hardened up to its ultimate strength",
+                zone_name(seam)
+            )
         }
-        Ending::Zone => "the girth seam's weld zone flows without limit".to_owned(),
-        Ending::ZoneFibre(ply) => {
-            format!("the fibre of tank.overwrap.ply[{ply}] breaks over the girth seam's weld zone")
+        Ending::ZoneFibre(seam, ply) => {
+            format!(
+                "the fibre of tank.overwrap.ply[{ply}] breaks over {}",
+                zone_name(seam)
+            )
         }
         Ending::Holds => "nothing breaks".to_owned(),
     }
@@ -173,8 +197,10 @@ fn row(held: &Held, thickness: f64, per_pressure: [f64; 2]) -> LoadRow<f64> {
     let Held {
         pressure,
         wall,
-        zone,
+        zones,
         utilisation,
+        across_fibre,
+        buckling,
         ..
     } = *held;
     let [axial, hoop] = wall.strain;
@@ -187,7 +213,7 @@ fn row(held: &Held, thickness: f64, per_pressure: [f64; 2]) -> LoadRow<f64> {
             0.0
         }
     };
-    let zone = zone.unwrap_or(wall);
+    let [girth, longitudinal] = zones.map(|zone| zone.unwrap_or(wall));
     LoadRow {
         pressure,
         axial_strain: axial,
@@ -200,7 +226,11 @@ fn row(held: &Held, thickness: f64, per_pressure: [f64; 2]) -> LoadRow<f64> {
         liner_axial_share: share(0),
         liner_hoop_share: share(1),
         fibre_utilisation: utilisation,
-        zone_axial_strain: zone.strain[0],
-        zone_plastic_strain: zone.liner.flowed.equivalent,
+        across_fibre_strain: across_fibre,
+        liner_buckling: buckling,
+        girth_zone_axial_strain: girth.strain[0],
+        girth_zone_plastic_strain: girth.liner.flowed.equivalent,
+        longitudinal_zone_hoop_strain: longitudinal.strain[1],
+        longitudinal_zone_plastic_strain: longitudinal.liner.flowed.equivalent,
     }
 }

@@ -1,6 +1,7 @@
 //! Cautions: where a model is used outside its range, and what a reader must not overlook.
 
 mod flight;
+mod load_history;
 mod pressure;
 mod wall;
 
@@ -11,15 +12,16 @@ use crate::stage::chain::schema::INPUTS;
 use crate::stage::given::neutral;
 use crate::stage::given::{Origin, Stage};
 use flight::{curve, flight, stepping};
+use load_history::load_history;
 use pressure::{day, pressure};
-use wall::{seam_in_hoop, wall};
+use wall::wall;
 
 /// Cautions for one design, in words.
 pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     let form = stage.form();
     let mut cautions = Vec::new();
     // What yields comes first, and what nobody vouches for; then the order of the chain.
-    seam_in_hoop(stage, outcome, &mut cautions);
+    load_history(stage, &outcome.pressures, &mut cautions);
     unsourced(stage, &mut cautions);
     pressure(stage, outcome, &mut cautions);
     day(stage, &mut cautions);

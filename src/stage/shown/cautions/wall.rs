@@ -4,9 +4,7 @@ use crate::quantity::{Quantity, show};
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::given::Stage;
 use crate::vessel::rule_set::{PUBLISHED, Wall};
-use crate::vessel::{
-    Closure, ClosureKind, PlyKind, SeamBasis, axial_line_load, bore_stress, dimensions,
-};
+use crate::vessel::{Closure, ClosureKind, PlyKind, SeamBasis};
 
 pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {
@@ -182,30 +180,6 @@ fn torisphere(
         cautions.push(format!(
             "the {name} closure's crown or knuckle has no extent: it is a hemisphere, whose own kind has the \
              stress that fits it"
-        ));
-    }
-}
-
-/// Where a girth weld zone reaches its yield by hoop and axial stress together.
-pub(super) fn seam_in_hoop(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
-    let Some(side) = &stage.form().tank else {
-        return;
-    };
-    let tank = stage.point().tank;
-    let size = dimensions(&side.tank, side.shape, &tank);
-    let meop = outcome.pressures.meop;
-    let axial = axial_line_load(meop, size.inner_diameter * 0.5, size.mean_radius());
-    let equivalent = bore_stress(&side.tank, &tank, &size, meop, axial).equivalent();
-    // Rounded down: 0.999 shall not read as 1.00.
-    let reached = tank.liner.metal.weld_zone_yield_strength / equivalent;
-    let printed = (100.0 * reached).floor() / 100.0;
-    let proof = outcome.pressures.proof / meop;
-    if side.tank.girth_seam.uses_weld_zone() && reached < proof {
-        let below = if reached < 1.0 { ", in service" } else { "" };
-        cautions.push(format!(
-            "the girth weld zone reaches its own yield (von Mises, at the bore) at {printed:.2} x \
-             MEOP{below}: it shares the liner's hoop strain and is held by its neighbours, which the \
-             margin across the seam does not show"
         ));
     }
 }
