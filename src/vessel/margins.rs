@@ -15,7 +15,7 @@ slots! {
     /// Margins of safety: at proof pressure and in flight against yield, at burst pressure against
     /// rupture.
     pub struct Margins<R> {
-        /// Liner parent metal against yield at proof pressure (von Mises at the bore, elastic load share).
+        /// Liner parent metal against yield at proof pressure (von Mises at the bore, elastic load share; elastic up to the autofrettage pressure after that).
         liner_yield_proof: Ratio, Tank;
         /// Liner parent metal against yield at proof factor x flight loads: MEOP, liquid head, thrust (von Mises at the bore).
         liner_yield_flight: Ratio, Tank;
@@ -81,6 +81,12 @@ pub struct VesselLoads<R> {
 /// more equivalent stress (in a bare liner it does, whose axial stress is midway between hoop and radial):
 /// the liner's yield in flight is the worse of with and without the compression, under the head either
 /// way.
+///
+/// A liner that has flowed under the autofrettage pressure is elastic again up to that pressure: the same
+/// residual stresses that the wrap leaves in it close the way back. So its yield is judged by the higher of first
+/// flow and autofrettage pressure over the load's pressure. In flight this leaves out what thrust takes from the
+/// axial load (a few per cent of it); a liner that flows backwards when it is emptied flows earlier, which the
+/// load history tells as a caution.
 ///
 /// A girth seam is as thick as the thinner of cylinder and domed closure beside it, and is judged by
 /// the axial line load across it; that its weld zone may yield in hoop, held by its neighbours, is a
@@ -150,9 +156,11 @@ pub fn margins<R: Real>(
         let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
         (unit * closure_yield_ratio(kind), unit)
     });
+    let elastic =
+        |first_flow: R, pressure: R| first_flow.max(tank.autofrettage_pressure / pressure) - 1.0;
     Margins {
-        liner_yield_proof: yields / proof.equivalent() - 1.0,
-        liner_yield_flight: yields / flight - 1.0,
+        liner_yield_proof: elastic(yields / proof.equivalent(), loads.proof),
+        liner_yield_flight: elastic(yields / flight, in_flight),
         girth_seam_proof: girth(yields, zone_yields) * seam_wall / (proof.axial * wall) - 1.0,
         longitudinal_seam_proof: longitudinal(yields, zone_yields) / proof.hoop - 1.0,
         longitudinal_seam_flight: longitudinal(yields, zone_yields) / bore(in_flight, pull).hoop

@@ -121,3 +121,30 @@ fn a_gap_idles_the_wrap_and_tension_presses_the_liner() {
     approx::assert_relative_eq!(early.liner_hoop_share, 1.0, max_relative = 1e-9);
     assert!(loads(&stage).rows[1].liner_hoop_share < 0.8);
 }
+
+/// What has flowed under the autofrettage pressure is elastic up to it: the margin at proof is the ratio of the two
+/// pressures, where the liner would flow below.
+#[test]
+fn autofrettage_raises_the_yield_of_the_liner() {
+    let thin = with(&example("petrel_slim.toml"), "tank.liner.wall", "1.5 mm");
+    let margins = |stage: &Stage| stage.outcome().margins;
+    let before = margins(&thin);
+    assert!(before.liner_yield_proof < 0.0);
+    let treated = with(&thin, "tank.autofrettage_pressure", "140 bar gauge");
+    let proof = treated.outcome().pressures.proof;
+    let after = margins(&treated);
+    approx::assert_relative_eq!(after.liner_yield_proof, 14e6 / proof - 1.0);
+    assert!(after.liner_yield_flight > before.liner_yield_flight);
+    assert_eq!(after.girth_seam_burst, before.girth_seam_burst);
+    let history = loads(&treated).history;
+    assert!(
+        history.begins[2].liner_flow.is_none(),
+        "flows again in the proof test"
+    );
+    let again = history.begins[5]
+        .liner_flow
+        .expect("a liner that flows before burst");
+    assert!(again >= 14e6 * (1.0 - 1e-9));
+    let light = with(&thin, "tank.autofrettage_pressure", "60 bar gauge");
+    assert_eq!(margins(&light).liner_yield_proof, before.liner_yield_proof);
+}

@@ -220,6 +220,33 @@ def test_cautions_tell_what_the_wall_goes_through():
     assert not any(word in quiet for word in ("flows", "idles", "buckles", "below the required"))
 
 
+def test_a_margin_after_autofrettage_says_what_it_rests_on(wrapped):
+    thin = wrapped.replace({"tank.liner.wall": "1.5 mm"})
+    assessment = thin.assess()
+    for margin, load in (
+        ("margins.liner_yield_proof", assessment["pressures.proof"]),
+        ("margins.liner_yield_flight", assessment["flight_loads.proof_with_head"]),
+    ):
+        assert assessment[margin] == pytest.approx(200e5 / load - 1, rel=1e-12)
+        assert "autofrettage / " in str(assessment.explain(margin))
+    untreated = thin.replace({"tank.autofrettage_pressure": "0 bar gauge"}).assess()
+    assert untreated["margins.liner_yield_proof"] < 0
+    assert "autofrettage / " not in str(untreated.explain("margins.liner_yield_proof"))
+
+
+def test_shares_are_drawn_for_wrapped_tanks_only(wrapped):
+    loads = wrapped.load_history()
+    plate = hl.plot.load_shares(loads)
+    share = loads.after("MEOP")["liner_hoop_share"]
+    assert f"At MEOP the liner carries {100 * share:.0f} % of the hoop load" in plate.caption
+    left, right = plate.figure.axes[:2]
+    names = [line.get_label() for line in left.get_lines()]
+    assert names[:4] == ["autofrettage", "proof", "MEOP", "to burst"]
+    assert left.get_ylim() == right.get_ylim()
+    with pytest.raises(hl.InputError, match="no overwrap"):
+        hl.plot.load_shares(hl.Stage.load(hl.example("petrel_plain")).load_history())
+
+
 def test_a_history_says_what_it_lacks(wrapped):
     loads = wrapped.load_history()
     with pytest.raises(hl.InputError, match="did you mean"):

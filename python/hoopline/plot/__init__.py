@@ -3,6 +3,7 @@
 from hoopline.plot.around import around
 from hoopline.plot.diameter import apogee_and_fineness
 from hoopline.plot.load_history import load_history
+from hoopline.plot.load_shares import load_shares
 from hoopline.plot.margins import margins
 from hoopline.plot.optimum import optimum
 from hoopline.plot.plate import Plate
@@ -17,6 +18,7 @@ __all__ = [
     "apogee_and_tank_mass",
     "around",
     "load_history",
+    "load_shares",
     "margins",
     "mass_waterfall",
     "optimum",

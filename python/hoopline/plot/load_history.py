@@ -24,7 +24,7 @@ def load_history(loads: LoadHistory) -> Plate:
     figure, (left, right) = blank(2, _caption(loads))
     pressure = loads["pressure"] / BAR
     zone = loads.columns.get("girth_zone_axial_strain")
-    for number, change in enumerate(_named(loads)):
+    for number, change in enumerate(changes_in_words(loads)):
         rows = loads.change == number
         if not rows.any():
             continue
@@ -54,7 +54,7 @@ def load_history(loads: LoadHistory) -> Plate:
     return Plate(figure, _caption(loads))
 
 
-def _named(loads: LoadHistory) -> list[str]:
+def changes_in_words(loads: LoadHistory) -> list[str]:
     """Names of the changes, told apart where one stands several times."""
     names = [change.name for change in loads.changes]
     return [
@@ -65,7 +65,7 @@ def _named(loads: LoadHistory) -> list[str]:
 
 def _caption(loads: LoadHistory) -> str:
     found = []
-    for change, name in zip(loads.changes, _named(loads), strict=True):
+    for change, name in zip(loads.changes, changes_in_words(loads), strict=True):
         if change.liner_flow is not None:
             when = "on the way to burst" if change is loads.changes[-1] else f"in {name}"
             found.append(f"{when} the liner flows from {change.liner_flow / BAR:.0f} bar on")

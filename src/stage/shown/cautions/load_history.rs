@@ -31,6 +31,7 @@ pub(super) fn load_history(stage: &Stage, pressures: &Pressures<f64>, cautions: 
     }
     cautions.extend(seen.proof());
     cautions.extend(seen.autofrettage());
+    cautions.extend(seen.reverse_flow());
     if side.tank.plies > 0 {
         cautions.extend(seen.idle_wrap());
         cautions.extend(seen.pressed_liner());
@@ -145,6 +146,16 @@ impl Seen<'_> {
             || "does not flow before the tank breaks".to_owned(),
             |flow| format!("flows from {} on", bar(flow)),
         )
+    }
+
+    /// A liner that flows backwards under its wrap when it is emptied.
+    fn reverse_flow(&self) -> Option<String> {
+        let from = self.begins("unloading").liner_flow?;
+        Some(format!(
+            "emptied, the liner flows backwards under its wrap, from {} down: it flows again below the pressure it has \
+             seen, in every cycle, and the margins of its yield do not tell",
+            bar(from)
+        ))
     }
 
     /// A wrap that the liner leaves idle.

@@ -19,15 +19,15 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
         "liner_yield_proof" => {
             let stress = at_proof(sheet, &form, true);
             let strength = sheet.parent(Strength::Yield);
-            sheet.end(format!("{strength} / {stress} - 1"), MARGIN);
+            let holds = elastic(sheet, format!("{strength} / {stress}"), "proof");
+            sheet.end(format!("{holds} - 1"), MARGIN);
         }
         "liner_yield_flight" => {
             let [pressed, relieved] = in_flight(sheet, &form);
             let strength = sheet.parent(Strength::Yield);
-            sheet.end(
-                format!("{strength} / max({pressed}, {relieved}) - 1"),
-                MARGIN,
-            );
+            let first = format!("{strength} / max({pressed}, {relieved})");
+            let holds = elastic(sheet, first, "flight_pressure");
+            sheet.end(format!("{holds} - 1"), MARGIN);
         }
         "girth_seam_proof" => {
             at_proof(sheet, &form, false);
@@ -144,6 +144,16 @@ fn at_proof(sheet: &mut Sheet<'_>, form: &TankForm, at_bore: bool) -> String {
     } else {
         sheet.loaded(form, &case);
         String::new()
+    }
+}
+
+/// Load at which the liner flows over the load: at first, or beyond its autofrettage.
+fn elastic(sheet: &mut Sheet<'_>, first: String, pressure: &str) -> String {
+    if sheet.point.tank.autofrettage_pressure > 0.0 {
+        sheet.input("autofrettage", "tank.autofrettage_pressure");
+        format!("max({first}, autofrettage / {pressure})")
+    } else {
+        first
     }
 }
 
