@@ -47,8 +47,8 @@ hl.plot.margins(as_built)
 # A pressure above the liner's yield, once, before the proof test: the liner flows, the wrap does
 # not, and when the pressure is gone the wrap keeps the liner pressed. From then on the fibres carry
 # their part. The price stands in the right panel: the weld zone, which shares the wall's hoop
-# strain and takes the whole axial line load with a lower yield, strains several times as much as its
-# neighbours.
+# strain and takes the whole axial line load with a lower yield, strains several times as much as
+# its neighbours.
 
 # %%
 treated = stage.replace({"tank.autofrettage_pressure": "200 bar gauge"})

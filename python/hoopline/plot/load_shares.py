@@ -60,9 +60,10 @@ def load_shares(loads: LoadHistory) -> Plate:
 
 def _caption(loads: LoadHistory) -> str:
     meop = loads.after("MEOP")
-    shares = [meop[name] * PERCENT for name in ("liner_hoop_share", "liner_axial_share")]
+    names = ("liner_hoop_share", "liner_axial_share", "fibre_utilisation")
+    hoop, axial, used = (f"{meop[name] * PERCENT:.0f} %" for name in names)
     return (
-        f"At MEOP the liner carries {shares[0]:.0f} % of the hoop load and {shares[1]:.0f} % of the "
-        f"axial load, the wrap the rest, with {meop['fibre_utilisation'] * PERCENT:.0f} % of what its "
-        "fibres break at. Where a line bends the liner flows and hands over to the wrap."
+        f"At MEOP the liner carries {hoop} of the hoop load and {axial} of the axial load, the wrap "
+        f"the rest, with {used} of what its fibres break at. Where a line bends the liner flows and "
+        "hands over to the wrap."
     )
