@@ -62,9 +62,8 @@ hl.plot.load_shares(loads)
 idle, working = stage.load_history().after("MEOP"), loads.after("MEOP")
 residual = loads.after("unloading")["liner_hoop_stress"]
 zone = loads.after("proof")["girth_zone_plastic_strain"]
-print(
-    f"fibres at MEOP: {idle['fibre_utilisation']:.0%} before, {working['fibre_utilisation']:.0%} after"
-)
+used = [f"{row['fibre_utilisation']:.0%}" for row in (idle, working)]
+print(f"fibres at MEOP: {used[0]} of what they break at before, {used[1]} after")
 print(f"left in the emptied liner: {residual / 1e6:.0f} MPa around")
 print(f"plastic strain of the weld zone after the proof test: {zone:.2%}")
 print(f"at {loads.ending_pressure / BAR:.0f} bar {loads.ending}")

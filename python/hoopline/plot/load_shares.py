@@ -63,7 +63,7 @@ def _caption(loads: LoadHistory) -> str:
     names = ("liner_hoop_share", "liner_axial_share", "fibre_utilisation")
     hoop, axial, used = (f"{meop[name] * PERCENT:.0f} %" for name in names)
     return (
-        f"At MEOP the liner carries {hoop} of the hoop load and {axial} of the axial load, the wrap "
-        f"the rest, with {used} of what its fibres break at. Where a line bends the liner flows and "
-        "hands over to the wrap."
+        f"At MEOP the liner carries {hoop} of the hoop load and {axial} of the axial load, the "
+        f"wrap the rest, with {used} of what its fibres break at. Where a line bends the liner "
+        "flows and hands over to the wrap."
     )
