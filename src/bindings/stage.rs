@@ -116,6 +116,11 @@ impl Stage {
         Ok(self.0.load_history_json(wall)?)
     }
 
+    /// Stress along the meridian at both junctions of cylinder and closure, at proof pressure, as JSON text.
+    fn junctions(&self) -> PyResult<String> {
+        Ok(self.0.junctions_json()?)
+    }
+
     /// Thrust and propellant left over time as JSON text.
     fn thrust_sheet(&self) -> PyResult<String> {
         Ok(self.0.thrust_json()?)

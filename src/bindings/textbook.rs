@@ -7,7 +7,9 @@ use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::likeness::near_names;
 use crate::quantity::Choice;
-use crate::vessel::{self, Closure, ClosureKind, code_formulas, metal_burst, thick_wall};
+use crate::vessel::{
+    self, Closure, ClosureKind, code_formulas, edge_limits, metal_burst, thick_wall,
+};
 use pyo3::prelude::*;
 
 /// Wraps functions of numbers.
@@ -34,6 +36,13 @@ of_numbers! {
     hoop_line_load(pressure, mean_radius) = vessel::hoop_line_load;
     /// Axial line load of a closed cylinder, N/m.
     axial_line_load(pressure, inner_radius, mean_radius) = vessel::axial_line_load;
+    /// Largest axial stress at a clamped end, Pa.
+    clamped_end_stress(pressure, radius, thickness, poisson_ratio) = edge_limits::clamped_end_stress;
+    /// Largest axial stress beside a hemisphere of equal thickness, Pa.
+    hemisphere_edge_stress(pressure, radius, thickness, poisson_ratio)
+        = edge_limits::hemisphere_edge_stress;
+    /// Surface over mean stress of like walls with offset middles.
+    offset_factor(offset, thickness) = edge_limits::offset_factor;
     /// Burst pressure by the mean diameter, Pa.
     burst_by_mean_diameter(wall, mean_diameter, ultimate) = metal_burst::mean_diameter;
     /// Burst pressure by von Mises' condition, Pa.

@@ -4,6 +4,7 @@ use super::bore::bore_stress;
 use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
 use super::form::TankForm;
+use super::junction::Junction;
 use super::seam::{seam_strength, seam_thickness};
 use super::spent::{fibre_strength, spent_pressure};
 use super::tank::{Closure, Tank};
@@ -31,6 +32,11 @@ slots! {
         aft_closure_proof: Ratio, Tank;
         /// Aft closure against yield at proof factor x (MEOP + liquid head).
         aft_closure_flight: Ratio, Tank;
+        /// Fore junction of cylinder and closure against shakedown: range of membrane and bending stress from no pressure
+        /// to proof pressure against twice the yield strength, across the girth seam where there is one.
+        fore_junction_proof: Ratio, Tank;
+        /// Aft junction of cylinder and closure against shakedown, as the fore one.
+        aft_junction_proof: Ratio, Tank;
         /// Cylinder in hoop direction, parent metal and fibres, at burst factor x (MEOP + liquid head).
         hoop_burst: Ratio, Tank;
         /// Cylinder in axial direction, parent metal and helical fibres, at burst pressure.
@@ -45,6 +51,13 @@ slots! {
         aft_closure_burst: Ratio, Tank;
     }
 }
+
+/// Times the yield strength that the range of membrane plus bending stress may reach at a junction (ASME Boiler
+/// and Pressure Vessel Code, section VIII division 2, 5.5.6.1: range of primary plus secondary equivalent
+/// stress, effects of gross structural discontinuities included, within S_PS; the larger of three times the allowable
+/// stress and twice the yield strength to edition 2023, from 2025 yield strength cold plus hot: abstract of paper
+/// 120788, "Rewriting the Ratcheting Stress Limits", Pressure Vessels and Piping Conference).
+pub const SHAKEDOWN: f64 = 2.0;
 
 /// What the tank is checked at.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -151,6 +164,12 @@ pub fn margins<R: Real>(
         );
         pressure / loads.burst - 1.0
     };
+    // A wave of stress that bends the edges back and forth is secondary: it may flow once and then stay elastic
+    // if its range is within twice the yield strength.
+    let within = girth(yields, zone_yields) * SHAKEDOWN / loads.proof;
+    let [fore_junction, aft_junction] = closures.map(|(kind, closure)| {
+        within / Junction::new(form, tank, size, kind, closure).largest() - 1.0
+    });
     let [fore, aft] = closures.map(|(kind, closure)| {
         let nu = metal.poisson_ratio;
         let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
@@ -168,6 +187,8 @@ pub fn margins<R: Real>(
         fore_closure_proof: yields / (fore.0 * loads.proof) - 1.0,
         aft_closure_proof: yields / (aft.0 * loads.proof) - 1.0,
         aft_closure_flight: yields / (aft.0 * in_flight) - 1.0,
+        fore_junction_proof: fore_junction,
+        aft_junction_proof: aft_junction,
         hoop_burst: around(yields, breaks),
         axial_burst: along(wall, yields, breaks),
         girth_seam_burst: along(

@@ -71,14 +71,7 @@ pub fn membrane_response<R: Real>(
     let metal = &tank.liner.metal;
     let nu = metal.poisson_ratio;
     let plane = metal.elastic_modulus / (-(nu * nu) + 1.0);
-    let (mut k_aa, mut k_ah, mut k_hh) = (plane * wall, plane * wall * nu, plane * wall);
-    for (ply, kind) in form.wound(&tank.overwrap) {
-        let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
-        let [along, around] = ply.strain_shares(kind);
-        k_aa = k_aa + stiffness * along * along;
-        k_ah = k_ah + stiffness * along * around;
-        k_hh = k_hh + stiffness * around * around;
-    }
+    let [k_aa, k_ah, k_hh] = wall_stiffness(form, tank, wall);
     let determinant = k_aa * k_hh - k_ah * k_ah;
     let axial_strain = (axial * k_hh - hoop * k_ah) / determinant;
     let hoop_strain = (hoop * k_aa - axial * k_ah) / determinant;
@@ -90,4 +83,20 @@ pub fn membrane_response<R: Real>(
         liner_axial,
         liner_hoop,
     }
+}
+
+/// Stiffness of liner and fibres at common strain, N/m: axial by axial, axial by hoop, hoop by hoop.
+pub fn wall_stiffness<R: Real>(form: &TankForm, tank: &Tank<R>, wall: R) -> [R; 3] {
+    let metal = &tank.liner.metal;
+    let nu = metal.poisson_ratio;
+    let plane = metal.elastic_modulus / (-(nu * nu) + 1.0);
+    let (mut k_aa, mut k_ah, mut k_hh) = (plane * wall, plane * wall * nu, plane * wall);
+    for (ply, kind) in form.wound(&tank.overwrap) {
+        let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
+        let [along, around] = ply.strain_shares(kind);
+        k_aa = k_aa + stiffness * along * along;
+        k_ah = k_ah + stiffness * along * around;
+        k_hh = k_hh + stiffness * around * around;
+    }
+    [k_aa, k_ah, k_hh]
 }

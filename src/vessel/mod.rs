@@ -9,8 +9,10 @@
 //!   `spent`, `seam`;
 //! - response beyond yield, of one vessel: `flow` (the metal), `shared_wall` (with its wrap),
 //!   `load_history` (through its pressures);
+//! - edge bending where cylinder and closure meet: `junction`, with the closure's side in `dome` (on its
+//!   `meridian`) or `closure_plate`;
 //! - what is judged: `margins`;
-//! - beside the chain, for checks by hand: `code_formulas`, `metal_burst`.
+//! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
 //! Not in it yet: margins that rest on the load history; winding of domes beside `overwrap`.
 //!
@@ -21,14 +23,19 @@
 
 mod bore;
 mod closure;
+mod closure_plate;
 pub mod code_formulas;
 mod contour;
 mod dimensions;
+mod dome;
+pub mod edge_limits;
 mod flow;
 mod form;
+mod junction;
 mod load_history;
 mod margins;
 mod membrane;
+mod meridian;
 pub mod metal_burst;
 mod overwrap;
 pub mod rule_set;
@@ -48,10 +55,12 @@ pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
 pub use flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
+pub use junction::{JUDGED, Junction, Part, Place, SIGNS, Stress, Worst};
 pub use load_history::{Begins, Held, LoadHistory, WallChoice, load_history};
-pub use margins::{Margins, VesselLoads, margins};
+pub use margins::{Margins, SHAKEDOWN, VesselLoads, margins};
 pub use membrane::{
     Membrane, axial_line_load, axial_stress, hoop_line_load, hoop_stress, membrane_response,
+    wall_stiffness,
 };
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,

@@ -48,15 +48,15 @@ pub fn seam_strength<R: Real>(basis: SeamBasis, parent: R, weld_zone: R, efficie
     }
 }
 
-/// Thickness of a girth seam's weld zone, m: that of the cylinder's wall, or of a domed closure beside it where
-/// that is thinner, by the measure given.
+/// Thickness of a girth seam's throat, m: that of the cylinder's wall, or of a domed closure beside it where
+/// that is thinner, by the measure given, less what lacks penetration; not below zero.
 pub fn seam_thickness<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
     wall: R,
     measure: impl Fn(&Closure<R>) -> R,
 ) -> R {
-    [
+    let thinnest = [
         (form.fore_closure, &tank.fore_closure),
         (form.aft_closure, &tank.aft_closure),
     ]
@@ -64,5 +64,6 @@ pub fn seam_thickness<R: Real>(
     .filter(|(kind, _)| kind.is_domed())
     .fold(wall, |thinnest, (_, closure)| {
         thinnest.min(measure(closure))
-    })
+    });
+    (thinnest - tank.liner.girth_seam.lack_of_penetration).max(R::splat(0.0))
 }

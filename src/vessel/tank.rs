@@ -84,6 +84,15 @@ slots! {
     pub struct GirthSeam<R> {
         /// Joint efficiency of the girth seam.
         joint_efficiency: Share [0.1, 1.0], GirthEfficiency;
+        /// Radial offset of the walls' middle surfaces at the girth seam, beside that of unlike thicknesses; taken
+        /// with the worse sign. None for a perfect seam.
+        misalignment: Length [0.0, 0.05], GirthSeam;
+        /// Angle by which the walls' meridians depart from one line at the girth seam; taken with the worse sign.
+        /// None for a perfect seam.
+        peaking: Angle [0.0, 0.3], GirthSeam;
+        /// Depth at the inside to which the girth seam is not fused; its throat is that much thinner. None for full
+        /// penetration.
+        lack_of_penetration: Length [0.0, 0.1], GirthSeam;
     }
 }
 

@@ -21,6 +21,7 @@ mod oracle;
 mod published;
 mod vessel;
 mod vessel_code;
+mod vessel_edges;
 mod vessel_flow;
 mod vessel_shells;
 mod vessel_wrap;

@@ -19,6 +19,9 @@ const WITHOUT: &[(&str, f64)] = &[
     ("tank.overwrap.winding_stress", 0.0),
     ("tank.overwrap.gap", 0.0),
     ("tank.overwrap.cracking_strain", 0.0),
+    ("tank.liner.girth_seam.misalignment", 0.0),
+    ("tank.liner.girth_seam.peaking", 0.0),
+    ("tank.liner.girth_seam.lack_of_penetration", 0.0),
 ];
 
 fn all() -> impl Iterator<Item = &'static (&'static str, f64)> {

@@ -7,7 +7,7 @@
 //!   models), `cautions/`;
 //! - `explain/`: a result back to its inputs, formula by formula;
 //! - columns for other programs, all through `sheet`: `history`, `drag_sheet` (and `drag_terms`, the
-//!   terms of one column), `thrust_sheet`, `load_history`;
+//!   terms of one column), `thrust_sheet`, `load_history`, `junctions`;
 //! - `layout`: outlines for drawings to scale.
 
 pub(super) mod assessment;
@@ -17,6 +17,7 @@ pub(super) mod drag_sheet;
 pub(super) mod drag_terms;
 pub(super) mod explain;
 pub(super) mod history;
+pub(super) mod junctions;
 pub(super) mod layout;
 pub(super) mod load_history;
 pub(super) mod matrix;

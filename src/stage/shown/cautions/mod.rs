@@ -1,6 +1,7 @@
 //! Cautions: where a model is used outside its range, and what a reader must not overlook.
 
 mod flight;
+mod junctions;
 mod load_history;
 mod pressure;
 mod wall;
@@ -22,6 +23,8 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     let mut cautions = Vec::new();
     // What yields comes first, and what nobody vouches for; then the order of the chain.
     load_history(stage, &outcome.pressures, &mut cautions);
+    junctions::junctions(stage, outcome, &mut cautions);
+    junctions::seam(stage, &mut cautions);
     unsourced(stage, &mut cautions);
     pressure(stage, outcome, &mut cautions);
     day(stage, &mut cautions);

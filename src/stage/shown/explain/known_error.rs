@@ -4,19 +4,25 @@ use crate::stage::chain::form::Form;
 
 const SEAMS: (&str, &str) = (
     "Seams",
-    "No misalignment, no edge bending; yield of the weld zone in hoop, held by its neighbours, is a caution \
+    "Edge bending is the junctions'; yield of the weld zone in hoop, held by its neighbours, is a caution \
      and not a margin. The stress across a seam is that of liner and wrap: resin and thermal strain \
      neglected.",
 );
 const WALL: (&str, &str) = (
     "Liner and wrap, elastic",
     "Exact when bare; under a wrap up to 0.4 % low at a wall of 3 % of the radius, 1.5 % at 10 %; resin \
-     neglected; bending at the closures and thermal strain not included.",
+     neglected; thermal strain not included; bending at the closures has margins of its own.",
 );
 const CLOSURES: (&str, &str) = (
     "Closures",
-    "Junction bending not included; a hemisphere's bore yields earlier than the thin formula says, by about \
+    "Bending at the junctions has margins of its own; a hemisphere's bore yields earlier than the thin formula says, by about \
      1.5 t/R; wrap over a dome not credited.",
+);
+const JUNCTIONS: (&str, &str) = (
+    "Junctions of cylinder and closure",
+    "Thin shells, sharp edges: against solid finite elements off by about the thickness over the radius, \
+     elsewhere than within a thickness of a step or corner; the wrap over a dome, fillets, lands and tapers \
+     not counted; the head of the liquid at the aft end not counted.",
 );
 const BURST: (&str, &str) = (
     "Burst",
@@ -89,6 +95,7 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
     let (group, leaf) = path.split_once('.').unwrap_or((path, ""));
     let tank = form.tank.as_ref();
     match group {
+        "margins" if leaf.contains("junction") => JUNCTIONS,
         "margins" if leaf.contains("closure") => CLOSURES,
         "margins" if leaf.contains("seam") => SEAMS,
         "margins" if leaf.contains("burst") => {

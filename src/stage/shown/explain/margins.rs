@@ -94,8 +94,32 @@ fn closures(sheet: &mut Sheet<'_>, form: &TankForm, leaf: &str) {
             let strength = sheet.parent(Strength::Ultimate);
             sheet.end(format!("{strength} / closure_stress - 1"), MARGIN);
         }
+        "fore_junction_proof" | "aft_junction_proof" => junction(sheet, form, side),
         _ => cylinder(sheet, form, leaf),
     }
+}
+
+/// Shakedown of a junction.
+fn junction(sheet: &mut Sheet<'_>, form: &TankForm, side: &'static str) {
+    let proof = sheet.result("proof", "pressures.proof");
+    sheet.junction(side, proof);
+    let strength = sheet.seam("girth", form.girth_seam, Strength::Yield);
+    sheet.step(
+        "stress_range",
+        "junction_stress * proof",
+        Q::Stress,
+        "range of the equivalent stress from no pressure to proof pressure, as if all stayed elastic",
+        "linear in the pressure",
+    );
+    sheet.step(
+        "shakedown_limit",
+        format!("2 * {strength}"),
+        Q::Stress,
+        "range within which what has flowed once stays elastic",
+        "ASME Boiler and Pressure Vessel Code, section VIII division 2, 5.5.6.1: range of primary plus \
+         secondary stress; twice the yield strength",
+    );
+    sheet.end("shakedown_limit / stress_range - 1", MARGIN);
 }
 
 /// Burst of the cylinder and its seams.

@@ -73,15 +73,23 @@ impl Sheet<'_> {
                 thicknesses.push(self.minimum_thickness(side));
             }
         }
-        let formula = match &thicknesses[..] {
+        let mut formula = match &thicknesses[..] {
             [wall] => wall.clone(),
             several => format!("min({})", several.join(", ")),
         };
+        if self.point.tank.liner.girth_seam.lack_of_penetration > 0.0 {
+            self.input(
+                "lack_of_penetration",
+                "tank.liner.girth_seam.lack_of_penetration",
+            );
+            formula = format!("max({formula} - lack_of_penetration, 0)");
+        }
         self.step(
             "seam_wall",
             formula,
             Q::Length,
-            "thickness at the girth seam: the thinner of cylinder and domed closure beside it",
+            "throat of the girth seam: the thinner of cylinder and domed closure beside it, less what lacks \
+             penetration",
             DEFINITION,
         );
     }
