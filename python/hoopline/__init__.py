@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from hoopline.exporting import export
     from hoopline.file_schema import json_schema
     from hoopline.history import History
+    from hoopline.junctions import Junction
     from hoopline.load_history import LoadHistory
     from hoopline.optimising import optimise
     from hoopline.optimum import Candidate, Optimum
@@ -54,6 +55,7 @@ __all__ = [
     "History",
     "HooplineError",
     "InputError",
+    "Junction",
     "LoadHistory",
     "Optimum",
     "Problem",
@@ -84,6 +86,7 @@ _HOMES = {
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",
+    "Junction": "hoopline.junctions",
     "LoadHistory": "hoopline.load_history",
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",

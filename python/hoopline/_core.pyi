@@ -6,7 +6,7 @@ from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
 
 version: Final[str]
 """
@@ -65,6 +65,10 @@ class Stage:
     def inputs(self, /) -> str:
         """
         The inputs of this stage as JSON text.
+        """
+    def junctions(self, /) -> str:
+        """
+        Stress along the meridian at both junctions of cylinder and closure, at proof pressure, as JSON text.
         """
     def layout(self, /) -> str:
         """
@@ -167,6 +171,11 @@ def check_file(path: str | PathLike[str]) -> None:
     Reads a stage, study or catalogue file for the mistakes in it.
     """
 
+def clamped_end_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex) -> float:
+    """
+    Largest axial stress at a clamped end, Pa.
+    """
+
 def closure(kind: str, diameter: SupportsFloat | SupportsIndex, crown_radius_ratio: SupportsFloat | SupportsIndex, knuckle_radius_ratio: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:
     """
     Depth, m, volume, m3, and area, m2, of a closure; the two ratios only matter to a torisphere.
@@ -242,6 +251,11 @@ def frontal_area(diameter: SupportsFloat | SupportsIndex) -> float:
     Frontal area of a body, m2.
     """
 
+def hemisphere_edge_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex) -> float:
+    """
+    Largest axial stress beside a hemisphere of equal thickness, Pa.
+    """
+
 def hoop_line_load(pressure: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
     """
     Hoop line load of a cylinder, N/m.
@@ -292,6 +306,11 @@ def nitrous_oxide_saturation(temperature: SupportsFloat | SupportsIndex) -> tupl
 def nose_wave_drag(shape: str, fineness_ratio: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
     """
     Wave drag of a nose.
+    """
+
+def offset_factor(offset: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex) -> float:
+    """
+    Surface over mean stress of like walls with offset middles.
     """
 
 def optimise(stage: Stage, problem: str, scan: SupportsIndex | None = None, threads: SupportsIndex | None = None, progress: Any | None = None) -> str:

@@ -15,6 +15,7 @@ from hoopline.given import changes_to_json, to_json
 if TYPE_CHECKING:
     from hoopline.catalogue import Catalogue
     from hoopline.history import History
+    from hoopline.junctions import Junction
     from hoopline.load_history import LoadHistory
 
 
@@ -178,6 +179,27 @@ class Stage:
         if wall not in ("minimum", "nominal"):
             raise InputError(f'wall: {schema.quoted(wall)} is neither "minimum" nor "nominal"')
         return LoadHistory.of(self._compiled.load_history(wall == "nominal"))
+
+    def junctions(self) -> "tuple[Junction, Junction]":
+        """Return the stress along the meridian where cylinder and closures meet, at proof pressure.
+
+        The fore junction comes first, then the aft one.
+
+        Raises
+        ------
+        InputError
+            The stage has no tank, or the design has a fault; the message says why.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> fore, aft = hl.Stage.load(hl.example("petrel_slim")).junctions()
+        >>> aft.side, bool(aft["distance"][0] < 0.0 < aft["distance"][-1])
+        ('aft', True)
+        """
+        from hoopline.junctions import read
+
+        return read(self._compiled.junctions())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""

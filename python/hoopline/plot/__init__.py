@@ -2,6 +2,7 @@
 
 from hoopline.plot.around import around
 from hoopline.plot.diameter import apogee_and_fineness
+from hoopline.plot.junctions import junctions
 from hoopline.plot.load_history import load_history
 from hoopline.plot.load_shares import load_shares
 from hoopline.plot.margins import margins
@@ -17,6 +18,7 @@ __all__ = [
     "apogee_and_fineness",
     "apogee_and_tank_mass",
     "around",
+    "junctions",
     "load_history",
     "load_shares",
     "margins",

@@ -48,6 +48,7 @@ from hoopline.textbook.drag import (
     turbulent_plate,
     van_driest,
 )
+from hoopline.textbook.edges import clamped_end_stress, hemisphere_edge_stress, offset_factor
 from hoopline.textbook.netting import NettingThickness, netting_thickness
 from hoopline.textbook.shells import (
     axial_line_load,
@@ -67,6 +68,7 @@ __all__ = [
     "base_drag",
     "burn_distance",
     "burn_speed",
+    "clamped_end_stress",
     "closure_area",
     "closure_depth",
     "closure_volume",
@@ -84,12 +86,14 @@ __all__ = [
     "fin_wave_drag",
     "flat_head_thickness",
     "frontal_area",
+    "hemisphere_edge_stress",
     "hoop_line_load",
     "hoop_stress",
     "metal_burst",
     "netting_thickness",
     "nitrous_oxide",
     "nose_wave_drag",
+    "offset_factor",
     "sphere_thickness",
     "thick_cylinder_stress",
     "torisphere_factor",
