@@ -41,6 +41,23 @@ SHELLS = {
     ),
 }
 
+# S. Timoshenko and S. Woinowsky-Krieger, "Theory of Plates and Shells", 2nd edition, 1959, sections
+# 115 and 116 (from memory): a clamped end at nu 0.33, of p R / t; a hemisphere at nu 0.3, of
+# p R / (2 t). Offset walls: each takes half of the couple (equilibrium).
+EDGES = {
+    "clamped end, of p R / t": (
+        lambda: tb.clamped_end_stress("1 MPa gauge", "1 m", "1 cm", 0.33) / 100e6,
+        2.03,
+        0.01,
+    ),
+    "hemisphere, of p R / (2 t)": (
+        lambda: tb.hemisphere_edge_stress("1 MPa gauge", "1 m", "1 cm", 0.3) / 50e6,
+        1.293,
+        0.001,
+    ),
+    "walls offset by a quarter": (lambda: tb.offset_factor("1 mm", "4 mm"), 1.75, 1e-12),
+}
+
 # Solved problems, expertsmind.com, questions 30129029 and 30129035, and mathhelpforum.com, thread
 # 117014 (printed there with a slip in its unit). Equivalent stress: at the bore of a closed
 # cylinder under internal pressure alone it is sqrt(3) p b^2 / (b^2 - a^2) (from memory, in texts
