@@ -54,6 +54,8 @@ pub enum Applies {
     OffStandardDay,
     /// The atmosphere is exponential.
     ExponentialAtmosphere,
+    /// The girth seam's weld zone has a strain that it bears.
+    GirthAllowance,
     /// The tank's mass is stated as a what-if.
     StatedTankMass,
     /// The mass item of that index exists.
@@ -90,6 +92,7 @@ impl Applies {
             Self::InclinedRail => "rail.direction = \"inclined\"",
             Self::OffStandardDay => "atmosphere.model = \"off_standard_day\"",
             Self::ExponentialAtmosphere => "atmosphere.model = \"exponential\"",
+            Self::GirthAllowance => "tank.liner.girth_seam.allowable_strain",
             Self::StatedTankMass => "mass.stated.tank",
             Self::Item => "that item as [[mass.item]]",
             Self::Station => "place = \"station\" for that item",

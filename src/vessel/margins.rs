@@ -5,6 +5,7 @@ use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
 use super::form::TankForm;
 use super::junction::Junction;
+use super::rising::risen;
 use super::seam::{seam_strength, seam_thickness};
 use super::spent::{fibre_strength, spent_pressure};
 use super::tank::{Closure, Tank};
@@ -43,6 +44,9 @@ slots! {
         axial_burst: Ratio, Tank;
         /// Girth seam and helical fibres over it, at burst pressure.
         girth_seam_burst: Ratio, GirthSeam;
+        /// Strain of the girth seam's weld zone along the vessel at burst pressure, reached once from rest, against the
+        /// strain that it bears.
+        girth_zone_strain_burst: Ratio, GirthAllowance;
         /// Longitudinal seam and fibres over it, at burst factor x (MEOP + liquid head).
         longitudinal_seam_burst: Ratio, LongitudinalSeam;
         /// Fore closure against its ultimate strength at burst pressure.
@@ -175,6 +179,11 @@ pub fn margins<R: Real>(
         let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
         (unit * closure_yield_ratio(kind), unit)
     });
+    let zone_strain = if form.has_girth_seam() {
+        risen(form, tank, size, loads.burst)[1].strain[0]
+    } else {
+        R::splat(1.0)
+    };
     let elastic =
         |first_flow: R, pressure: R| first_flow.max(tank.autofrettage_pressure / pressure) - 1.0;
     Margins {
@@ -196,6 +205,7 @@ pub fn margins<R: Real>(
             girth(yields, zone_yields),
             girth(breaks, zone_breaks),
         ),
+        girth_zone_strain_burst: tank.liner.girth_seam.allowable_strain / zone_strain - 1.0,
         longitudinal_seam_burst: around(
             longitudinal(yields, zone_yields),
             longitudinal(breaks, zone_breaks),

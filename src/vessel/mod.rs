@@ -11,6 +11,7 @@
 //!   `load_history` (through its pressures);
 //! - edge bending where cylinder and closure meet: `junction`, with the closure's side in `dome` (on its
 //!   `meridian`) or `closure_plate`;
+//! - the same for every design of a study, from rest to one pressure: `rising`;
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
@@ -38,6 +39,7 @@ mod membrane;
 mod meridian;
 pub mod metal_burst;
 mod overwrap;
+mod rising;
 pub mod rule_set;
 mod seam;
 mod shared_wall;
@@ -65,6 +67,7 @@ pub use membrane::{
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };
+pub use rising::{Risen, Rising, risen};
 pub use seam::{SeamBasis, seam_strength, seam_thickness};
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};

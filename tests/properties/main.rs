@@ -34,6 +34,7 @@ mod neutral;
 mod off_standard;
 mod optimise;
 mod optimise_edges;
+mod rising;
 mod rooms;
 mod standard;
 mod stepping;

@@ -57,6 +57,8 @@ pub struct TankSide {
     pub stated_pressure: bool,
     /// Whether a relief is given.
     pub relief: bool,
+    /// Whether the strain that the girth seam's weld zone bears is given.
+    pub girth_allowance: bool,
     /// Whether the tank's mass is stated as a what-if.
     pub stated_mass: bool,
 }
@@ -138,6 +140,9 @@ impl Form {
                 kinds.get(index) == Some(&ClosureKind::Torisphere)
             }),
             Applies::Ply => tank(&|side| index < side.tank.plies),
+            Applies::GirthAllowance => {
+                tank(&|side| side.girth_allowance && side.tank.has_girth_seam())
+            }
             Applies::StatedTankMass => tank(&|side| side.stated_mass),
             Applies::Body => self.body().is_some(),
             Applies::SkinOverTank => self.skin_over_tank(),

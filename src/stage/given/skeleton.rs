@@ -40,6 +40,9 @@ pub(super) fn skeleton(
             basis: PressureBasis::Closed,
             stated_pressure: leaves.get("pressure.stated").is_some(),
             relief: leaves.get("pressure.relief_setting").is_some(),
+            girth_allowance: leaves
+                .get("tank.liner.girth_seam.allowable_strain")
+                .is_some(),
             stated_mass: leaves.get("mass.stated.tank").is_some(),
         }
     });

@@ -25,6 +25,7 @@ pub(super) fn load_history(stage: &Stage, pressures: &Pressures<f64>, cautions: 
         loads: &loads,
         pressures,
         autofrettage: stage.point().tank.autofrettage_pressure,
+        judged: side.girth_allowance,
     };
     for seam in Seam::ALL {
         cautions.extend(seen.zone(seam));
@@ -45,6 +46,8 @@ struct Seen<'a> {
     pressures: &'a Pressures<f64>,
     /// Autofrettage pressure; zero without.
     autofrettage: f64,
+    /// Whether the girth zone's strain has a margin.
+    judged: bool,
 }
 
 fn bar(pressure: f64) -> String {
@@ -99,11 +102,16 @@ impl Seen<'_> {
         };
         Some(format!(
             "{} flows from {} on{service}: it shares the strain of the wall beside it, and after {when} it \
-             has {} of plastic strain, which the margin across the seam does not show; compare it with \
-             what your weld bears",
+             has {} of plastic strain, which the margin across the seam does not show; {}",
             zone_name(seam),
             bar(from),
             percent(flowed),
+            if seam == Seam::Girth && !self.judged {
+                "give tank.liner.girth_seam.allowable_strain, what your weld bears, for a margin of it at burst \
+                 pressure"
+            } else {
+                "compare it with what your weld bears"
+            },
         ))
     }
 

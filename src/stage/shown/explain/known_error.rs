@@ -62,6 +62,11 @@ const DRAG: (&str, &str) = (
     "Base drag about 25 %, friction 4 % low at Mach 2; blunt fin edges and interference are not included, \
      which understates drag by 0.03 to 0.1 of the coefficient, most near Mach 1.",
 );
+const ZONE: (&str, &str) = (
+    "Strain of the weld zone",
+    "Loaded once from rest: within 6 % of the largest strain against the steps of the load history, without \
+     what autofrettage leaves; membrane of the cylinder, no bending; the metal's hardening is yours to give.",
+);
 const TABLE: (&str, &str) = (
     "",
     "The table's error is its author's; it does not tell power on from power off.",
@@ -97,6 +102,7 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
     match group {
         "margins" if leaf.contains("junction") => JUNCTIONS,
         "margins" if leaf.contains("closure") => CLOSURES,
+        "margins" if leaf.contains("zone") => ZONE,
         "margins" if leaf.contains("seam") => SEAMS,
         "margins" if leaf.contains("burst") => {
             let fibre = if leaf == "hoop_burst" {

@@ -7,7 +7,7 @@ use super::wall::Case;
 use crate::quantity::Quantity as Q;
 use crate::vessel::TankForm;
 
-const MARGIN: &str = "margin of safety = allowable / (factor x load) - 1";
+pub(super) const MARGIN: &str = "margin of safety = allowable / (factor x load) - 1";
 /// Why the axial load in flight is that of the pressure alone.
 const SECTION: &str = "equilibrium at a section: the liquid's head cancels against its inertia";
 
@@ -38,6 +38,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
                 MARGIN,
             );
         }
+        "girth_zone_strain_burst" => super::rising::zone_strain(sheet, &form),
         "longitudinal_seam_proof" => {
             at_proof(sheet, &form, true);
             let strength = sheet.seam("longitudinal", form.longitudinal_seam, Strength::Yield);

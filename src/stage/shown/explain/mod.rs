@@ -23,6 +23,7 @@ mod mass;
 mod masses;
 mod pressures;
 mod printed;
+mod rising;
 mod seams;
 mod sheet;
 mod stability;
