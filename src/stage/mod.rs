@@ -23,7 +23,6 @@ mod chain;
 mod given;
 mod shown;
 
-pub use chain::assess;
 pub use chain::digested::Digested;
 pub use chain::fault::{Fault, Status};
 pub use chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
@@ -31,6 +30,7 @@ pub use chain::outcome::Outcome;
 pub use chain::point::Point;
 pub use chain::schema::{INPUT_COUNT, INPUTS, RESULT_COUNT, RESULTS, Table, outcome_slots, point};
 pub(crate) use chain::schema::{MARGINS, is_margin};
+pub use chain::{assess, at_rest};
 pub use given::choices::{CHOICES, ChoiceField, find as find_choice};
 pub use given::leaves::{LISTED, LISTS, OTHERS, TEXTS};
 pub use given::requirement::{Method, Requirement};

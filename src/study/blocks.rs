@@ -2,10 +2,13 @@
 
 use super::progress::Progress;
 use crate::numerics::Lanes;
-use crate::stage::{Form, INPUT_COUNT, RESULT_COUNT, assess, outcome_slots, point};
+use crate::stage::{Form, INPUT_COUNT, Outcome, Point, RESULT_COUNT, outcome_slots, point};
 
 /// Designs evaluated side by side.
 pub(super) const LANES: usize = 8;
+
+/// What is computed of a block: the whole chain, or a part of it.
+pub(super) type Rooms = fn(&Form, &Point<Lanes<LANES>>) -> Outcome<Lanes<LANES>>;
 
 /// Results of a block.
 pub(super) struct Block {
@@ -16,6 +19,7 @@ impl Block {
     /// Evaluates `taken` designs, one to [`LANES`], that differ from `base` in what `varied` gives for
     /// each: slots and values. Lanes beyond the last design repeat it. None if the call was stopped.
     pub fn of<I: IntoIterator<Item = (usize, f64)>>(
+        rooms: Rooms,
         form: &Form,
         base: &[f64; INPUT_COUNT],
         taken: usize,
@@ -31,10 +35,15 @@ impl Block {
                 slots[slot].0[lane] = value;
             }
         }
-        let outcome = assess(form, &point(&slots));
+        let outcome = rooms(form, &point(&slots));
         watch.add(taken);
         let columns = outcome_slots(&outcome, Lanes([0.0; LANES]));
         Some(Self { columns })
+    }
+
+    /// One result of one design.
+    pub fn result(&self, slot: usize, lane: usize) -> f64 {
+        self.columns[slot].0[lane]
     }
 
     /// Results of one design.

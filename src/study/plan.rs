@@ -1,26 +1,69 @@
 //! The plan of a sweep: what varies, which combinations of choices can be built, case numbers.
 
 use super::digits::digits;
+use super::progress::Progress;
 use crate::error::{Error, Result};
-use crate::stage::{INPUTS, Stage};
+use crate::stage::{Form, INPUT_COUNT, INPUTS, Stage};
+use rayon::prelude::*;
 use serde_json::Value;
+use std::collections::HashMap;
 
 /// Largest grid taken in one call.
 pub const MAX_CASES: usize = 5_000_000;
 
 /// One axis: an input, a choice or a row on record, and its values. Numbers are SI; texts carry a
-/// unit, or are the word of a choice.
+/// unit, or are the word of a choice. Values that are tables hold what changes together, by path; then
+/// the axis has a name of its own.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Axis {
-    /// Dotted path.
+    /// Dotted path, or the name of what changes together.
     pub path: String,
     /// Values, in the order of the grid.
     pub values: Vec<Value>,
 }
 
+impl Axis {
+    /// What a value changes: path and value, one or several.
+    fn changes(&self, index: usize) -> Result<Vec<(String, Value)>> {
+        match &self.values[index] {
+            Value::Object(together) if together.is_empty() => Err(Error::Inconsistent(format!(
+                "{}: a value that changes nothing; write {{path: value, ...}}",
+                self.path
+            ))),
+            Value::Object(together) => Ok(together.clone().into_iter().collect()),
+            value => Ok(vec![(self.path.clone(), value.clone())]),
+        }
+    }
+
+    /// Every path it changes.
+    fn paths(&self) -> Vec<&str> {
+        let mut paths: Vec<&str> = Vec::new();
+        for value in &self.values {
+            match value {
+                Value::Object(together) => paths.extend(together.keys().map(String::as_str)),
+                _ => paths.push(&self.path),
+            }
+        }
+        paths.sort_unstable();
+        paths.dedup();
+        paths
+    }
+
+    /// Whether it varies a number alone.
+    fn is_number(&self) -> bool {
+        INPUTS.slot(&self.path).is_some() && !self.values.iter().any(Value::is_object)
+    }
+}
+
 /// The grid split into variants of equal form; within a variant only slots change.
 pub(super) struct Plan {
+    /// The slots of the stage that varies.
+    pub base: Box<[f64; INPUT_COUNT]>,
+    /// Every form there is, once.
+    pub forms: Vec<Form>,
     pub variants: Vec<Variant>,
+    /// Why combinations of choices cannot be built, each reason once.
+    pub unbuildable: Vec<String>,
     numeric: Vec<NumericAxis>,
     pub cases: usize,
 }
@@ -32,23 +75,39 @@ pub(super) struct NumericAxis {
 }
 
 pub(super) struct Variant {
-    /// None if the combination of choices cannot be built.
-    pub stage: Option<Stage>,
+    /// What the combination of choices comes to, or why it cannot be built.
+    pub built: std::result::Result<Built, Unbuildable>,
     /// Index of its first case in the whole grid.
     pub offset: usize,
 }
 
+/// A combination of choices that can be built.
+pub(super) struct Built {
+    /// Which form.
+    pub form: usize,
+    /// Slots in which it departs from the base, and their values.
+    pub departs: Vec<(usize, f64)>,
+}
+
+/// Which reason forbids a combination of choices.
+#[derive(Clone, Copy)]
+pub(super) struct Unbuildable(pub usize);
+
 impl Plan {
-    pub fn new(stage: &Stage, axes: &[Axis]) -> Result<Self> {
-        for (index, axis) in axes.iter().enumerate() {
+    pub fn new(stage: &Stage, axes: &[Axis], progress: &Progress) -> Result<Self> {
+        let mut seen: Vec<&str> = Vec::new();
+        for axis in axes {
             if axis.values.is_empty() {
                 return Err(Error::Inconsistent(format!(
                     "{} has no values to sweep",
                     axis.path
                 )));
             }
-            if axes[..index].iter().any(|other| other.path == axis.path) {
-                return Err(Error::Inconsistent(format!("{} is swept twice", axis.path)));
+            for path in axis.paths() {
+                if seen.contains(&path) {
+                    return Err(Error::Inconsistent(format!("{path} is swept twice")));
+                }
+                seen.push(path);
             }
         }
         let cases = axes
@@ -70,7 +129,7 @@ impl Plan {
         let (numbers, choices): (Vec<_>, Vec<_>) = axes
             .iter()
             .zip(strides)
-            .partition(|(axis, _)| INPUTS.slot(&axis.path).is_some());
+            .partition(|(axis, _)| axis.is_number());
         let mut numeric = Vec::new();
         let mut first = Vec::new();
         for (axis, stride) in numbers {
@@ -85,9 +144,12 @@ impl Plan {
             });
             first.push((axis.path.clone(), axis.values[0].clone()));
         }
-        let mut variants = Vec::new();
         let combinations: usize = choices.iter().map(|(axis, _)| axis.values.len()).product();
-        for combination in 0..combinations {
+        let cancelled = || Error::Cancelled {
+            done: 0,
+            total: cases,
+        };
+        let build = |combination: usize| -> (usize, Result<(Form, Vec<(usize, f64)>)>) {
             let mut offset = 0;
             let mut changes = first.clone();
             let last_first = choices.iter().rev();
@@ -97,30 +159,66 @@ impl Plan {
             );
             for ((axis, stride), index) in last_first.zip(digits) {
                 offset += index * stride;
-                changes.push((axis.path.clone(), axis.values[index].clone()));
+                match axis.changes(index) {
+                    Ok(more) => changes.extend(more),
+                    Err(error) => return (offset, Err(error)),
+                }
             }
-            let built = match stage.replace(&changes) {
-                Ok(stage) => Some(stage),
-                Err(error) if combinations > 1 && error.is_unbuildable() => None,
-                Err(error) => return Err(error),
-            };
-            variants.push(Variant {
-                stage: built,
-                offset,
+            if progress.is_cancelled() {
+                return (offset, Err(cancelled()));
+            }
+            let built = stage.replace(&changes).map(|built| {
+                let slots = stage.slots().iter().zip(built.slots()).enumerate();
+                let departs = slots.filter(|(_, (base, own))| base.to_bits() != own.to_bits());
+                let departs = departs.map(|(slot, (_, own))| (slot, *own)).collect();
+                (built.form().clone(), departs)
             });
-        }
-        if variants.iter().all(|variant| variant.stage.is_none()) {
-            let changes: Vec<_> = axes
-                .iter()
-                .map(|axis| (axis.path.clone(), axis.values[0].clone()))
-                .collect();
-            stage.replace(&changes)?;
-        }
-        Ok(Self {
-            variants,
+            (offset, built)
+        };
+        let built: Vec<_> = (0..combinations).into_par_iter().map(build).collect();
+        let mut plan = Self {
+            base: Box::new(*stage.slots()),
+            forms: Vec::new(),
+            variants: Vec::with_capacity(combinations),
+            unbuildable: Vec::new(),
             numeric,
             cases,
-        })
+        };
+        let (mut known, mut reasons) = (HashMap::new(), HashMap::new());
+        for (offset, built) in built {
+            let built = match built {
+                Ok((form, departs)) => {
+                    let next = plan.forms.len();
+                    let number = *known.entry(form.clone()).or_insert(next);
+                    if number == next {
+                        plan.forms.push(form);
+                    }
+                    Ok(Built {
+                        form: number,
+                        departs,
+                    })
+                }
+                Err(error) if combinations > 1 && error.is_unbuildable() => {
+                    let reason = error.to_string();
+                    let next = plan.unbuildable.len();
+                    let number = *reasons.entry(reason.clone()).or_insert(next);
+                    if number == next {
+                        plan.unbuildable.push(reason);
+                    }
+                    Err(Unbuildable(number))
+                }
+                Err(error) => return Err(error),
+            };
+            plan.variants.push(Variant { built, offset });
+        }
+        if plan.forms.is_empty() {
+            let mut changes = Vec::new();
+            for axis in axes {
+                changes.extend(axis.changes(0)?);
+            }
+            stage.replace(&changes)?;
+        }
+        Ok(plan)
     }
 
     /// Number of combinations of the numbers that vary.
@@ -128,10 +226,12 @@ impl Plan {
         self.numeric.iter().map(|axis| axis.values.len()).product()
     }
 
-    /// Slots and values of the `index`-th combination of the numbers that vary.
-    pub fn values(&self, index: usize) -> impl Iterator<Item = (usize, f64)> {
+    /// Slots and values in which the `index`-th combination of the numbers that vary departs from the
+    /// base, for a combination of choices.
+    pub fn slots(&self, built: &Built, index: usize) -> impl Iterator<Item = (usize, f64)> {
         let digits = self.digits(index);
-        digits.map(|(axis, digit)| (axis.slot, axis.values[digit]))
+        let numbers = digits.map(|(axis, digit)| (axis.slot, axis.values[digit]));
+        built.departs.iter().copied().chain(numbers)
     }
 
     /// Case number within the whole grid of the `index`-th combination of a variant.

@@ -1,11 +1,11 @@
 //! A full grid: every combination of the values of its axes.
 
 use super::blocks::{Block, LANES};
-use super::plan::{Axis, Plan};
+use super::plan::{Axis, Built, Plan};
 use super::pool::pool;
 use super::progress::Progress;
 use crate::error::{Error, Result};
-use crate::stage::{Fault, RESULT_COUNT, RESULTS, Stage};
+use crate::stage::{Fault, Form, RESULT_COUNT, RESULTS, Stage, assess};
 use ndarray::Array1;
 use rayon::prelude::*;
 
@@ -33,9 +33,7 @@ pub fn sweep(
     threads: Option<usize>,
     progress: &Progress,
 ) -> Result<Sweep> {
-    let plan = Plan::new(stage, axes)?;
-    let pool = pool(threads)?;
-    pool.install(|| run(&plan, progress))
+    pool(threads)?.install(|| run(&Plan::new(stage, axes, progress)?, progress))
 }
 
 /// Evaluates every case of a plan.
@@ -43,26 +41,27 @@ fn run(plan: &Plan, progress: &Progress) -> Result<Sweep> {
     let per_variant = plan.cases_per_variant();
     let mut table = Filling::new(plan, progress)?;
     let built = plan.variants.iter().filter_map(|variant| {
-        let stage = variant.stage.as_ref()?;
-        Some((stage, variant.offset))
+        let built = variant.built.as_ref().ok()?;
+        Some((built, variant.offset))
     });
-    let blocks: Vec<(&Stage, usize, usize)> = built
-        .flat_map(|(stage, offset)| {
+    let blocks: Vec<(&Built, usize, usize)> = built
+        .flat_map(|(built, offset)| {
             (0..per_variant)
                 .step_by(LANES)
-                .map(move |start| (stage, offset, start))
+                .map(move |start| (built, offset, start))
         })
         .collect();
     for batch in blocks.chunks(BATCH) {
         let evaluated: Vec<Option<Block>> = batch
             .par_iter()
-            .map(|(stage, _, start)| {
+            .map(|(built, _, start)| {
                 let taken = LANES.min(per_variant - start);
-                let varied = |lane| plan.values(start + lane);
-                Block::of(stage.form(), stage.slots(), taken, progress, varied)
+                let varied = |lane| plan.slots(built, start + lane);
+                let form = &plan.forms[built.form];
+                Block::of(assess, form, &plan.base, taken, progress, varied)
             })
             .collect();
-        for ((stage, offset, start), block) in batch.iter().zip(evaluated) {
+        for ((built, offset, start), block) in batch.iter().zip(evaluated) {
             let Some(block) = block else {
                 return Err(Error::Cancelled {
                     done: progress.done(),
@@ -71,7 +70,7 @@ fn run(plan: &Plan, progress: &Progress) -> Result<Sweep> {
             };
             for lane in 0..LANES.min(per_variant - start) {
                 let case = offset + plan.case(start + lane);
-                table.take(case, stage, &block.results(lane));
+                table.take(case, &plan.forms[built.form], &block.results(lane));
             }
         }
     }
@@ -98,9 +97,9 @@ impl Filling {
                     total: plan.cases,
                 });
             }
-            let mut built = plan.variants.iter().flat_map(|variant| &variant.stage);
+            let mut forms = plan.forms.iter();
             let applies = !field.path.starts_with("status.")
-                && built.any(|stage| stage.form().applies(field.applies, field.index));
+                && forms.any(|form| form.applies(field.applies, field.index));
             Ok(vec![f64::NAN; if applies { plan.cases } else { 0 }])
         });
         Ok(Self {
@@ -112,14 +111,14 @@ impl Filling {
         })
     }
 
-    fn take(&mut self, case: usize, stage: &Stage, results: &[f64; RESULT_COUNT]) {
+    fn take(&mut self, case: usize, form: &Form, results: &[f64; RESULT_COUNT]) {
         self.status[case] = results[self.code];
         self.status_value[case] = results[self.value];
         if self.status[case] > 0.0 {
             return;
         }
         for (slot, field) in RESULTS.fields.iter().enumerate() {
-            let applies = stage.form().applies(field.applies, field.index);
+            let applies = form.applies(field.applies, field.index);
             if applies && !self.columns[slot].is_empty() {
                 self.columns[slot][case] = results[slot];
             }

@@ -27,6 +27,7 @@ mod history;
 mod inclined;
 mod lanes;
 mod layout;
+mod lightest;
 mod load_history;
 mod maturity;
 mod monotone;

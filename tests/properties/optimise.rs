@@ -88,7 +88,7 @@ fn column<'a>(grid: &'a Sweep, path: &str) -> &'a ndarray::Array1<f64> {
 }
 
 /// Seeded numbers between 0 and 1 (SplitMix64, public domain).
-struct Seeded(u64);
+pub(super) struct Seeded(pub u64);
 
 impl Seeded {
     fn next(&mut self) -> f64 {
@@ -99,13 +99,13 @@ impl Seeded {
         ((z ^ (z >> 31)) >> 11) as f64 / (1u64 << 53) as f64
     }
 
-    fn between(&mut self, low: f64, high: f64) -> f64 {
+    pub(super) fn between(&mut self, low: f64, high: f64) -> f64 {
         low + self.next() * (high - low)
     }
 }
 
 /// A stage around one of the examples: other diameter, volume, soak, closures, wrap.
-fn seeded(seed: u64) -> Stage {
+pub(super) fn seeded(seed: u64) -> Stage {
     let mut seeded = Seeded(seed);
     let examples = ["petrel_slim.toml", "petrel_plain.toml", "petrel_hoop.toml"];
     let stage = example(examples[seed as usize % 3]);

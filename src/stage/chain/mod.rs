@@ -5,7 +5,7 @@
 //!
 //! - what goes in and out: `form` (with `digested` tables), `point`, `outcome`, `fault`, `schema`
 //!   (the tables of all inputs and results);
-//! - the walk itself: `walk`;
+//! - the walk itself: `walk`; as much of it as no flight is needed for: `at_rest`;
 //! - its steps, where the rooms need more than a call: `charge` (load, pressures), `vehicle` with
 //!   `mass_lines` (body, mass statement, fins), `flight_loads` (what the flight brings to the tank),
 //!   `results` (what the rooms hand over, laid out).
@@ -13,6 +13,7 @@
 //! Not in it yet: the tank's state over the burn will stand beside `charge`; its load history beside
 //! `flight_loads`, where bending comes too.
 
+pub(super) mod at_rest;
 pub(super) mod charge;
 pub(super) mod digested;
 pub(super) mod fault;
@@ -26,5 +27,6 @@ pub(super) mod schema;
 pub(super) mod vehicle;
 pub(super) mod walk;
 
+pub use at_rest::at_rest;
 pub use walk::assess;
 pub(super) use walk::{Evaluation, Settled, columns, drag_terms, evaluate, flight, settle};

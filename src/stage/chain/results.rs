@@ -1,6 +1,7 @@
 //! What the rooms hand over, laid out as results.
 
 use super::form::TankSide;
+use super::mass_lines::TankParts;
 use super::outcome::{
     AirframeResult, AscentResult, DragResult, Estimate, FlightLoads, Geometry, Pressures,
     TankResult,
@@ -17,7 +18,7 @@ pub(super) fn tank_results<R: Real>(
     side: &TankSide,
     point: &Point<R>,
     size: &Dimensions<R>,
-    vehicle: &Vehicle<R>,
+    parts: &TankParts<R>,
 ) -> (Geometry<R>, TankResult<R>) {
     let zero = R::splat(0.0);
     let geometry = Geometry {
@@ -38,7 +39,6 @@ pub(super) fn tank_results<R: Real>(
     let wall = size.minimum_wall;
     let (axial, hoop) = size.loads_per_pressure();
     let unit = membrane_response(&side.tank, &point.tank, wall, axial, hoop);
-    let parts = &vehicle.tank;
     let tank = TankResult {
         mass: parts.total(),
         liner_mass: parts.liner,

@@ -30,7 +30,11 @@ const LIGHTEST: f64 = 1e-3;
 /// mass, thrust, drag, ascent, loads in flight, margins. A design with a fault has a status and no
 /// results: its entries are NaN.
 pub fn assess<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
-    let outcome = evaluate(form, point).outcome;
+    without_faulty(evaluate(form, point).outcome)
+}
+
+/// The outcome with nothing but a status where it has a fault.
+pub(super) fn without_faulty<R: Real>(outcome: Outcome<R>) -> Outcome<R> {
     let faulty = outcome.status.code.above(0.0);
     let nothing = R::splat(f64::NAN);
     let slots = outcome_slots(&outcome, nothing).map(|value| nothing.select(value, faulty));
@@ -57,8 +61,16 @@ pub(in crate::stage) struct Settled<R> {
     pub status: Status<R>,
 }
 
-/// Runs the chain up to thrust.
-pub(in crate::stage) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
+/// What the tank is and holds: the first rooms of the chain, up to its pressures.
+pub(super) struct Filled<R> {
+    pub size: Option<Dimensions<R>>,
+    pub load: Load<R>,
+    pub pressures: Pressures<R>,
+    pub status: Status<R>,
+}
+
+/// Runs the chain up to the tank's pressures.
+pub(super) fn filled<R: Real>(form: &Form, point: &Point<R>) -> Filled<R> {
     let mut status = Status::sound();
     let site = air_model(form, point);
     let site_pressure = match &site {
@@ -93,6 +105,22 @@ pub(in crate::stage) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settle
         }
     };
     status.flag(!load.burned.above(0.0), Fault::NothingToBurn, load.burned);
+    Filled {
+        size,
+        load,
+        pressures,
+        status,
+    }
+}
+
+/// Runs the chain up to thrust.
+pub(in crate::stage) fn settle<R: Real>(form: &Form, point: &Point<R>) -> Settled<R> {
+    let Filled {
+        size,
+        load,
+        pressures,
+        mut status,
+    } = filled(form, point);
     let vehicle = assemble(form, point, size.as_ref(), &load, &mut status);
     status.flag(
         !(load.propellant * LIGHTEST).lt(vehicle.predicted),
@@ -159,7 +187,7 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
     let (geometry, tank, flight_loads, margins) = match (&form.tank, &size) {
         (Some(side), Some(size)) => {
             let loads = flight_loads(form, side, point, size, &load, &pressures, &trajectory);
-            let (geometry, tank) = tank_results(side, point, size, &vehicle);
+            let (geometry, tank) = tank_results(side, point, size, &vehicle.tank);
             let margins = tank_margins(side, point, size, &pressures, &loads);
             (geometry, tank, loads, margins)
         }

@@ -3,7 +3,7 @@
 use super::problem::Constraint;
 use crate::error::{Error, Result};
 use crate::quantity::{Quantity, show, unlimited};
-use crate::stage::{INPUTS, MARGINS, RESULTS, Stage, is_margin};
+use crate::stage::{Form, INPUTS, MARGINS, RESULTS, Requirement, is_margin};
 use serde_json::Value;
 
 /// Most bounds a design is held to.
@@ -27,7 +27,7 @@ pub struct Bound {
     pub side: Side,
     /// The value, SI.
     pub value: f64,
-    pub(super) slot: usize,
+    pub(in crate::study) slot: usize,
     /// What a shortfall is measured by.
     pub(super) scale: f64,
 }
@@ -74,10 +74,14 @@ impl Bound {
 
 /// The bounds a stage is held to: those asked for or, if none are, no margin negative and every
 /// requirement of the stage that names a result.
-pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Result<Vec<Bound>> {
+pub(in crate::study) fn bounds(
+    form: &Form,
+    requirements: &[Requirement],
+    constraints: Option<&[Constraint]>,
+) -> Result<Vec<Bound>> {
     let mut all: Vec<Bound> = Vec::new();
     let mut take = |path: &str, least: Option<f64>, most: Option<f64>| -> Result<()> {
-        for slot in slots(stage, path)? {
+        for slot in slots(form, path)? {
             for (side, value) in [(Side::AtLeast, least), (Side::AtMost, most)] {
                 let bound = value.map(|value| Bound::new(slot, side, value));
                 all.extend(bound.filter(|bound| !all.contains(bound)));
@@ -91,10 +95,10 @@ pub(super) fn bounds(stage: &Stage, constraints: Option<&[Constraint]>) -> Resul
             take(&constraint.path, least, most)?;
         }
     } else {
-        if stage.form().tank.is_some() {
+        if form.tank.is_some() {
             take(MARGINS, Some(0.0), None)?;
         }
-        for requirement in stage.requirements() {
+        for requirement in requirements {
             if let Some(response) = &requirement.response {
                 take(response, requirement.at_least, requirement.at_most)?;
             }
@@ -140,12 +144,12 @@ fn quantity_of(path: &str) -> Result<Quantity> {
     Ok(RESULTS.fields[result_slot(path)?].quantity)
 }
 
-/// The results a path stands for, all of which this stage must have.
-fn slots(stage: &Stage, path: &str) -> Result<Vec<usize>> {
+/// The results a path stands for, all of which a stage of this form must have.
+fn slots(form: &Form, path: &str) -> Result<Vec<usize>> {
     if path != MARGINS {
-        return Ok(vec![applying(stage, path)?]);
+        return Ok(vec![applying(form, path)?]);
     }
-    let margins: Vec<usize> = stage.form().margin_slots().collect();
+    let margins: Vec<usize> = form.margin_slots().collect();
     if margins.is_empty() {
         return Err(Error::Inconsistent(
             "this stage has no tank, and so no margins to hold".to_owned(),
@@ -154,11 +158,11 @@ fn slots(stage: &Stage, path: &str) -> Result<Vec<usize>> {
     Ok(margins)
 }
 
-/// Slot of a result that a stage has.
-pub(super) fn applying(stage: &Stage, path: &str) -> Result<usize> {
+/// Slot of a result that stages of a form have.
+pub(super) fn applying(form: &Form, path: &str) -> Result<usize> {
     let slot = result_slot(path)?;
     let field = &RESULTS.fields[slot];
-    if stage.form().applies(field.applies, field.index) {
+    if form.applies(field.applies, field.index) {
         Ok(slot)
     } else {
         Err(Error::does_not_apply(&format!("the result {path}")))

@@ -2,7 +2,7 @@
 
 use super::bound::{Bound, Side};
 use super::judge::{Judge, Place};
-use crate::stage::Fault;
+use crate::stage::{Fault, RESULT_COUNT};
 use serde_json::{Value, json};
 
 /// A share of slack up to which a bound counts as reached; our own.
@@ -38,6 +38,38 @@ pub struct Held {
     pub result: f64,
     /// How far the result lies inside, as a share of the bound; negative outside.
     pub share: f64,
+}
+
+impl Held {
+    /// What a design reaches of its bounds, the nearest or most violated first.
+    pub(in crate::study) fn all<'a>(
+        bounds: impl IntoIterator<Item = &'a Bound>,
+        results: &[f64; RESULT_COUNT],
+    ) -> Vec<Self> {
+        let bounds = bounds.into_iter();
+        let mut held: Vec<Self> = bounds
+            .map(|bound| Self {
+                bound: bound.clone(),
+                result: results[bound.slot],
+                share: bound.share(results[bound.slot]),
+            })
+            .collect();
+        held.sort_by(|a, b| a.share.total_cmp(&b.share));
+        held
+    }
+
+    pub(in crate::study) fn json(&self) -> Value {
+        json!({
+            "path": self.bound.path,
+            "side": match self.bound.side { Side::AtLeast => "at_least", Side::AtMost => "at_most" },
+            "bound": self.bound.value,
+            "value": self.result,
+            "scale": self.bound.scale,
+            "share": self.share,
+            "reached": self.share.abs() <= REACHED,
+            "text": self.bound.words(),
+        })
+    }
 }
 
 /// A design.
@@ -93,15 +125,7 @@ impl Candidate {
             return Self::without_results(inputs, sentence);
         }
         let results = judge.results(&place.at);
-        let bounds = judge.measure.bounds.iter();
-        let mut held: Vec<Held> = bounds
-            .map(|bound| Held {
-                bound: bound.clone(),
-                result: results[bound.slot],
-                share: bound.share(results[bound.slot]),
-            })
-            .collect();
-        held.sort_by(|a, b| a.share.total_cmp(&b.share));
+        let held = Held::all(&judge.measure.bounds, &results);
         let limits = paths.iter().zip(&place.at).zip(judge.limits);
         Self {
             inputs,
@@ -123,18 +147,6 @@ impl Candidate {
     }
 
     pub(super) fn json(&self) -> Value {
-        let held = self.held.iter().map(|held| {
-            json!({
-                "path": held.bound.path,
-                "side": match held.bound.side { Side::AtLeast => "at_least", Side::AtMost => "at_most" },
-                "bound": held.bound.value,
-                "value": held.result,
-                "scale": held.bound.scale,
-                "share": held.share,
-                "reached": held.share.abs() <= REACHED,
-                "text": held.bound.words(),
-            })
-        });
         let on_limit = self.on_limit.iter().map(
             |(path, upper)| json!({ "path": path, "side": if *upper { "upper" } else { "lower" } }),
         );
@@ -142,7 +154,7 @@ impl Candidate {
             "inputs": self.inputs.iter().map(|(path, value)| json!([path, value])).collect::<Vec<_>>(),
             "status": self.standing.word(),
             "goal": self.goal,
-            "bounds": held.collect::<Vec<_>>(),
+            "bounds": self.held.iter().map(Held::json).collect::<Vec<_>>(),
             "on_limit": on_limit.collect::<Vec<_>>(),
             "reason": self.reason,
         })

@@ -70,9 +70,13 @@ pub(super) fn search(
     let stage = stage.replace(&changes)?;
     let Goal { direction, path } = &problem.goal;
     let measure = Measure {
-        goal: applying(&stage, path)?,
+        goal: applying(stage.form(), path)?,
         direction: *direction,
-        bounds: bounds(&stage, problem.subject_to.as_deref())?,
+        bounds: bounds(
+            stage.form(),
+            stage.requirements(),
+            problem.subject_to.as_deref(),
+        )?,
         status: (
             RESULTS.find("status.code", "result")?,
             RESULTS.find("status.value", "result")?,

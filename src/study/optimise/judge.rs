@@ -197,7 +197,7 @@ impl Judge<'_> {
             .map(|index| self.grid_point(points, index))
             .collect();
         let varied = |lane: usize| self.slots.iter().copied().zip(at[lane].iter().copied());
-        let block = Block::of(self.form, &self.base, taken, self.watch, varied)?;
+        let block = Block::of(assess, self.form, &self.base, taken, self.watch, varied)?;
         let places = at.into_iter().enumerate().map(|(lane, at)| Place {
             at,
             seen: self.measure.seen(&block.results(lane)),
