@@ -30,6 +30,7 @@ if TYPE_CHECKING:
     from hoopline.file_schema import json_schema
     from hoopline.history import History
     from hoopline.junctions import Junction
+    from hoopline.lightest import lightest_tank
     from hoopline.load_history import LoadHistory
     from hoopline.optimising import optimise
     from hoopline.optimum import Candidate, Optimum
@@ -41,6 +42,7 @@ if TYPE_CHECKING:
     from hoopline.stage import Stage
     from hoopline.study import Study
     from hoopline.sweeping import Sweep, sweep
+    from hoopline.tank_options import LightestTank, TankOption
 
     __version__: str
 
@@ -56,6 +58,7 @@ __all__ = [
     "HooplineError",
     "InputError",
     "Junction",
+    "LightestTank",
     "LoadHistory",
     "Optimum",
     "Problem",
@@ -63,12 +66,14 @@ __all__ = [
     "Stage",
     "Study",
     "Sweep",
+    "TankOption",
     "ValidityError",
     "__version__",
     "compare",
     "example",
     "export",
     "json_schema",
+    "lightest_tank",
     "linspace",
     "optimise",
     "paths",
@@ -87,16 +92,19 @@ _HOMES = {
     "Explanation": "hoopline.explanation",
     "History": "hoopline.history",
     "Junction": "hoopline.junctions",
+    "LightestTank": "hoopline.tank_options",
     "LoadHistory": "hoopline.load_history",
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
     "Study": "hoopline.study",
     "Sweep": "hoopline.sweeping",
+    "TankOption": "hoopline.tank_options",
     "compare": "hoopline.comparison",
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",
     "json_schema": "hoopline.file_schema",
+    "lightest_tank": "hoopline.lightest",
     "linspace": "hoopline.spacing",
     "optimise": "hoopline.optimising",
     "paths": "hoopline.path_list",

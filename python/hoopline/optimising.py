@@ -89,7 +89,7 @@ def optimise(
             [path, values, None] if isinstance(values, tuple) else [path, None, values]
             for path, values in given.items()
         ],
-        "subject_to": None if subject_to is None else _bounds(subject_to),
+        "subject_to": None if subject_to is None else bounds(subject_to),
     }
     text = _core.optimise(stage._compiled, json.dumps(problem), scan, threads, progress)
     return Optimum.of(text, stage, goal, given, minimise=minimise is not None)
@@ -107,15 +107,16 @@ def _variable(path: str, value: Any) -> tuple[Any, Any] | list[Any]:
     return [plain_value(entry, path) for entry in values]
 
 
-def _bounds(subject_to: Mapping[str, tuple[Any, Any]]) -> list[tuple[str, Any, Any]]:
+def bounds(subject_to: Mapping[str, tuple[Any, Any]]) -> list[tuple[str, Any, Any]]:
+    """Return (path, at least, at most) of every constraint given."""
     if not isinstance(subject_to, Mapping):
         raise InputError('subject_to is a mapping such as {"margins": (0, None)}')
-    bounds = []
+    read = []
     for path, sides in subject_to.items():
         if not isinstance(sides, tuple | list) or len(sides) != _SIDES:
             raise InputError(
                 f"subject_to: {path} needs (at least, at most), None for either, not {sides!r}"
             )
         least, most = (None if side is None else plain_value(side, str(path)) for side in sides)
-        bounds.append((str(path), least, most))
-    return bounds
+        read.append((str(path), least, most))
+    return read

@@ -61,7 +61,7 @@ def goal(optimum: Optimum, candidate: Candidate) -> str:
 
 def designs(optimum: Optimum) -> tuple[tuple[str, ...], list[tuple[str, ...]], int]:
     """Headers, rows of the designs, best first, and how many are left out."""
-    headers = (*_short([*optimum.vary, optimum.goal]), "status", "nearest bound")
+    headers = (*short_names([*optimum.vary, optimum.goal]), "status", "nearest bound")
     rows = []
     for candidate in optimum.candidates[:_ROWS]:
         values = candidate.rounded()
@@ -86,7 +86,7 @@ def bounds(optimum: Optimum) -> tuple[tuple[str, ...], list[tuple[str, ...]]]:
     return ("result", "bound", "value", "room"), rows
 
 
-def _short(paths: list[str]) -> list[str]:
+def short_names(paths: list[str]) -> list[str]:
     """Return the ends of the paths, two names long, where these tell them apart."""
     ends = [".".join(path.split(".")[-2:]) for path in paths]
     return ends if len(set(ends)) == len(ends) else paths

@@ -1,6 +1,7 @@
 //! The Python surface: thin wrappers, one file per room. Private behind `python/hoopline`.
 
 mod errors;
+mod lightest;
 mod optimise;
 mod schema;
 mod stage;
@@ -12,6 +13,8 @@ mod watched;
 /// Compiled core of `hoopline`; use the package, not this module.
 #[pyo3::pymodule]
 mod _core {
+    #[pymodule_export]
+    use super::lightest::lightest_tank;
     #[pymodule_export]
     use super::optimise::optimise;
     #[pymodule_export]

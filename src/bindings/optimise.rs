@@ -29,8 +29,20 @@ pub fn optimise(
     Ok(found.json().to_string())
 }
 
-type Limits = (String, Option<Value>, Option<Value>);
+pub(super) type Limits = (String, Option<Value>, Option<Value>);
 type Varied = (String, Option<(Value, Value)>, Option<Vec<Value>>);
+
+/// Limits as constraints.
+pub(super) fn constraints(limits: Vec<Limits>) -> Vec<Constraint> {
+    let limits = limits.into_iter();
+    limits
+        .map(|(path, at_least, at_most)| Constraint {
+            path,
+            at_least,
+            at_most,
+        })
+        .collect()
+}
 
 fn read_problem(text: &str) -> Result<Problem> {
     let unreadable = || Error::Inconsistent("the search is not readable".to_owned());
@@ -46,11 +58,6 @@ fn read_problem(text: &str) -> Result<Problem> {
             values: values.unwrap_or_default(),
         },
     };
-    let constraint = |(path, at_least, at_most): Limits| Constraint {
-        path,
-        at_least,
-        at_most,
-    };
     Ok(Problem {
         goal: Goal {
             direction: if part("minimise") == Value::Bool(true) {
@@ -61,6 +68,6 @@ fn read_problem(text: &str) -> Result<Problem> {
             path: part("goal").as_str().ok_or_else(unreadable)?.to_owned(),
         },
         vary: vary.into_iter().map(variable).collect(),
-        subject_to: subject_to.map(|all| all.into_iter().map(constraint).collect()),
+        subject_to: subject_to.map(constraints),
     })
 }

@@ -125,10 +125,17 @@ impl LightestTank {
                 "bounds": ranked.held.iter().map(Held::json).collect::<Vec<_>>(),
             })
         });
-        let bounds = self.bounds.iter();
+        let bounds = self.bounds.iter().map(|bound| {
+            let open = Held {
+                bound: bound.clone(),
+                result: f64::NAN,
+                share: f64::NAN,
+            };
+            open.json()
+        });
         json!({
             "ranked": ranked.collect::<Vec<_>>(),
-            "bounds": bounds.map(|bound| json!({"path": bound.path, "text": bound.words()})).collect::<Vec<_>>(),
+            "bounds": bounds.collect::<Vec<_>>(),
             "reasons": self.reasons,
             "flown": self.flown,
             "safety": SAFETY,
