@@ -167,11 +167,11 @@ impl Plan {
             if progress.is_cancelled() {
                 return (offset, Err(cancelled()));
             }
-            let built = stage.replace(&changes).map(|built| {
-                let slots = stage.slots().iter().zip(built.slots()).enumerate();
+            let built = stage.variant(&changes).map(|(form, slots)| {
+                let slots = stage.slots().iter().zip(slots.iter()).enumerate();
                 let departs = slots.filter(|(_, (base, own))| base.to_bits() != own.to_bits());
                 let departs = departs.map(|(slot, (_, own))| (slot, *own)).collect();
-                (built.form().clone(), departs)
+                (form, departs)
             });
             (offset, built)
         };

@@ -9,7 +9,8 @@ use super::stock::Place;
 use crate::document::{Document, Findings, text_of};
 use crate::error::{Error, Result};
 use crate::quantity::number;
-use crate::stage::chain::schema::INPUTS;
+use crate::stage::chain::form::Form;
+use crate::stage::chain::schema::{INPUT_COUNT, INPUTS};
 use serde_json::{Value, json};
 use std::path::Path;
 
@@ -33,7 +34,7 @@ impl Stage {
 
     /// The stage as text from which [`Self::restore`] rebuilds it bit for bit.
     pub fn store(&self) -> String {
-        json!({ "stage": self.document, "changes": self.changes, "places": *self.places })
+        json!({ "stage": *self.document, "changes": self.changes, "places": *self.places })
             .to_string()
     }
 
@@ -59,6 +60,25 @@ impl Stage {
     /// rows first, since they decide which numbers are inputs. Everything else follows by the follow
     /// rules; replacing a quantity that follows is an error that names the rule.
     pub fn replace(&self, changes: &[(String, Value)]) -> Result<Self> {
+        let mut stage = self.changed(changes)?;
+        stage.changes.push(changes.to_vec());
+        stage.name_own_factors();
+        // A design that does not close keeps its last equivalents; its assessment says why.
+        let _ = refresh(&stage.form, &mut stage.slots);
+        Ok(stage)
+    }
+
+    /// Form and numbers of the stage with something replaced: all that [`Self::replace`] brings to a
+    /// result, for a small part of the time. What follows from the inputs is left as it was.
+    pub(crate) fn variant(
+        &self,
+        changes: &[(String, Value)],
+    ) -> Result<(Form, Box<[f64; INPUT_COUNT]>)> {
+        let stage = self.changed(changes)?;
+        Ok((stage.form, stage.slots))
+    }
+
+    fn changed(&self, changes: &[(String, Value)]) -> Result<Self> {
         let paths: Vec<&str> = changes.iter().map(|(path, _)| path.as_str()).collect();
         super::maturity::refuse_both(&paths)?;
         let mut stage = self.clone();
@@ -70,12 +90,8 @@ impl Stage {
         for (path, value) in changes.iter().filter(|(path, _)| is_number(path)) {
             stage.change_number(path, value)?;
         }
-        stage.changes.push(changes.to_vec());
         require_all(&stage, true)?;
         check(&stage)?;
-        stage.name_own_factors();
-        // A design that does not close keeps its last equivalents; its assessment says why.
-        let _ = refresh(&stage.form, &mut stage.slots);
         Ok(stage)
     }
 

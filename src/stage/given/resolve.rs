@@ -44,8 +44,8 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         catalogue: Arc::new(catalogue),
         named: Vec::new(),
         places: Arc::new(BTreeMap::new()),
-        requirements: Vec::new(),
-        document: Map::new(),
+        requirements: Arc::new([]),
+        document: Arc::new(Map::new()),
         changes: Vec::new(),
     };
     stage.fill_from_catalogue(document, &leaves, whole, &mut findings);
@@ -66,7 +66,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         stage.origins[slot] = Origin::Given;
     }
     check_strengths(document, &stage, &mut findings);
-    stage.requirements = requirements(document, &leaves, &stage.form, &mut findings);
+    stage.requirements = requirements(document, &leaves, &stage.form, &mut findings).into();
     // The follow rules asked for; while the stage is read they say what is stated.
     let target = stage.form.clone();
     let by_impulse = settle_equivalents(document, &leaves, &mut stage, &mut findings);
@@ -100,7 +100,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         findings.take(document, At::Value(&path), check(&stage));
     }
     findings.conclude()?;
-    stage.document = tables::embedded(document, &leaves)?;
+    stage.document = Arc::new(tables::embedded(document, &leaves)?);
     stage.places = Arc::new(stage.take_along(document, &leaves));
     close(document, &mut stage, target, by_impulse)
         .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
@@ -286,12 +286,14 @@ fn absent(stage: &Stage, specific_impulse_given: bool) -> impl Iterator<Item = E
         .iter()
         .enumerate()
         .filter(move |(slot, field)| {
-            let path = field.path.as_str();
-            let optional = neutral::is_neutral(path)
-                || path == "motor.specific_impulse" && !specific_impulse_given
-                || has_equivalents(path);
             let applies = stage.form.applies(field.applies, field.index);
-            applies && !optional && stage.origins[*slot] == Origin::Absent
+            let optional = || {
+                let path = field.path.as_str();
+                neutral::is_neutral(path)
+                    || path == "motor.specific_impulse" && !specific_impulse_given
+                    || has_equivalents(path)
+            };
+            stage.origins[*slot] == Origin::Absent && applies && !optional()
         });
     reason
         .into_iter()

@@ -133,8 +133,9 @@ pub struct Stage {
     pub(super) named: Vec<Named>,
     /// Where each value stood in the files the stage was read from, as "FILE:LINE".
     pub(super) places: Arc<BTreeMap<String, String>>,
-    pub(super) requirements: Vec<Requirement>,
-    pub(super) document: Map<String, Value>,
+    pub(super) requirements: Arc<[Requirement]>,
+    /// Shared by all stages replaced from it.
+    pub(super) document: Arc<Map<String, Value>>,
     pub(super) changes: Vec<Vec<(String, Value)>>,
 }
 

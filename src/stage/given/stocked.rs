@@ -13,6 +13,7 @@ use crate::vessel::rule_set::PUBLISHED;
 use serde_json::{Map, Value, json};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::sync::Arc;
 
 /// Key of a document that names the files, or holds the rows themselves.
 pub(super) const KEY: &str = "catalogue";
@@ -148,8 +149,9 @@ impl Stage {
             .filter_map(|(path, _)| standing(path))
             .collect();
         let (lists, rows) = embedded(&self.catalogue);
-        if self.document.remove(KEY).is_some() && !lists.is_empty() {
-            self.document.insert(KEY.to_owned(), Value::Object(lists));
+        let written = Arc::make_mut(&mut self.document);
+        if written.remove(KEY).is_some() && !lists.is_empty() {
+            written.insert(KEY.to_owned(), Value::Object(lists));
             places.extend(rows);
         }
         places
