@@ -34,8 +34,8 @@ def lightest_tank(
     stage
         The stage to vary; what is not varied stays, by its follow rules.
     vary
-        {dotted path: values}: stock and metals by name, choices, numbers with a unit. What only goes
-        together stands as {name of one's own: {name of the option: {dotted path: value, ...}, ...}}.
+        {dotted path: values}: stock and metals by name, choices, numbers with a unit. What only
+        goes together stands as {name of one's own: {name: {dotted path: value, ...}, ...}}.
         Options of equal mass are ranked in the order of the values, the first path slowest.
     subject_to
         {result path: (at least, at most)} of what must hold beside the margins, None for an open

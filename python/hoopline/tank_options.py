@@ -196,13 +196,16 @@ class LightestTank:
     @cached_property
     def status(self) -> NDArray[np.object_]:
         """Status of each option, in words."""
-        return _frozen(np.array(_STATUS, dtype=object)[self._kinds])
+        words: NDArray[np.object_] = np.array(_STATUS, dtype=object)[self._kinds]
+        words.flags.writeable = False
+        return words
 
     @cached_property
     def rank(self) -> NDArray[np.int64]:
         """Rank of each option, from 1; 0 for what is not ranked."""
-        numbers = np.where(self._kinds == _MEETS, self._verdicts[1], 0.0)
-        return _frozen(numbers.astype(np.int64))
+        numbers = np.where(self._kinds == _MEETS, self._verdicts[1], 0.0).astype(np.int64)
+        numbers.flags.writeable = False
+        return numbers
 
     @cached_property
     def room(self) -> Floats:
@@ -211,7 +214,8 @@ class LightestTank:
         for number, bound in enumerate(self.bounds):
             of_bound = self._rejected & (self._verdicts[1] == number)
             room[of_bound] = bound.room(self._verdicts[2][of_bound])
-        return _frozen(room)
+        room.flags.writeable = False
+        return room
 
     def option(self, row: int) -> TankOption:
         """Return the option of a row, with the reason why it is not ranked.
@@ -241,7 +245,7 @@ class LightestTank:
         for kind, number, count in zip(*pairs, counts, strict=True):
             name = self._name(int(kind), number)
             tally[name] = tally.get(name, 0) + int(count)
-        first = _STATUS[_MEETS : _SCREENED]
+        first = _STATUS[_MEETS:_SCREENED]
         order = sorted(tally, key=lambda name: (name not in first, name == "heavier", -tally[name]))
         return {name: tally[name] for name in order}
 
@@ -304,12 +308,13 @@ class LightestTank:
             | {"bounds": [asdict(held) for held in option.bounds]}
             for option in self.ranked
         ]
+        vary = {path: [str(value) for value in given] for path, given in self.values.items()}
         return json.dumps(
             {
                 "stage": self.stage.name,
                 "digest": self.stage.digest,
                 "version": _core.version,
-                "vary": {path: [str(value) for value in given] for path, given in self.values.items()},
+                "vary": vary,
                 "held": [bound.text for bound in self.bounds],
                 "ranked": ranked,
                 "tally": self.tally(),
@@ -346,23 +351,21 @@ class LightestTank:
         """True where a bound rejects an option."""
         return np.isin(self._verdicts[0], (_SCREENED, _VIOLATES))
 
-    def _axis(
-        self, path: str, given: tuple[Any, ...], units: Units
-    ) -> tuple[str, NDArray[Any]]:
+    def _axis(self, path: str, given: tuple[Any, ...], units: Units) -> tuple[str, NDArray[Any]]:
         known = schema.inputs().get(path)
         if known is None or path not in self.changes[path][0]:
             return path, np.array(given, dtype=object)
         numbers = [changes[path] for changes in self.changes[path]]
-        si = [_core.si(path, value) if isinstance(value, str) else float(value) for value in numbers]
+        si = [
+            _core.si(path, value) if isinstance(value, str) else float(value) for value in numbers
+        ]
         return known.header(units), known.in_units(np.array(si), units)
 
     def _ranked(self, row: Mapping[str, Any]) -> TankOption:
         held = tuple(Held(**bound) for bound in row["bounds"])
         return self._option(row["row"], held, dict(row["results"]))
 
-    def _option(
-        self, row: int, held: tuple[Held, ...], results: Mapping[str, float]
-    ) -> TankOption:
+    def _option(self, row: int, held: tuple[Held, ...], results: Mapping[str, float]) -> TankOption:
         place = [int(at) for at in np.unravel_index(row, self.shape)]
         chosen = list(zip(self.values, place, strict=True))
         changes: dict[str, Any] = {}
@@ -393,7 +396,7 @@ class LightestTank:
         return Held(**content | {"value": float(value), "share": share})
 
     def _name(self, kind: int, number: float) -> str:
-        """What a verdict is counted under."""
+        """Return what a verdict is counted under."""
         if kind in (_SCREENED, _VIOLATES):
             word = "screened by" if kind == _SCREENED else "violates"
             return f"{word} {self.bounds[int(number)].path}"
@@ -424,8 +427,3 @@ _PRINTED = ("row", "rank", "inputs", "changes", "tank_mass", "governing", "margi
 
 def _is_margin(path: str) -> bool:
     return path.startswith("margins.")
-
-
-def _frozen(array: Any) -> Any:
-    array.flags.writeable = False
-    return array

@@ -8,19 +8,20 @@ import numpy as np
 
 from hoopline import _core
 from hoopline.errors import InputError
-from hoopline.folding import INDENT, WIDTH, folded
+from hoopline.folding import INDENT, folded
 from hoopline.html_table import html_table
 from hoopline.optimum_tables import short_names
+from hoopline.rounding import margin
 from hoopline.tank_options import LightestTank, TankOption
-from hoopline.text import label, margin, shown, stamp
-from hoopline.text_table import hung_table, text_table
+from hoopline.text import label, shown, stamp
+from hoopline.text_table import text_table
 
 _NAME = 8
 _ROWS = 40
 # Options that are merely heavier, where not all can be shown.
 _HEAVIER = 3
-# Columns before what varies, and the least room for the sentence behind it.
-_BEFORE, _SENTENCE = 17, 33
+# Widest table with a row for each option; a terminal made wide shows it.
+_WIDEST = 132
 _CAPTION = (
     "Options: those ranked, those heavier, those rejected: first what would be lighter than the "
     "winner, the nearest to its bound first"
@@ -29,10 +30,11 @@ _CAPTION = (
 
 @dataclass(frozen=True, slots=True)
 class _Table:
-    """The options shown: headers, rows, what all of them share, how many are left out."""
+    """The options shown: headers, rows, notes, what all share, how many are left out."""
 
     headers: tuple[str, ...]
     rows: list[tuple[str, ...]]
+    notes: list[str]
     shared: str
     hidden: int
 
@@ -49,8 +51,10 @@ def render(found: LightestTank, rows: int) -> str:
     lines += (f"{INDENT}{line}" for line in text_table(_tally(found)))
     table = _table(found, rows)
     lines += ["", folded(_CAPTION), *_options(table)]
+    for number, note in enumerate(table.notes, start=1):
+        lines.append(folded(note, f"{INDENT}note {number}: ", INDENT * 2))
     if table.shared:
-        lines.append(folded(f"all of these have {table.shared}", INDENT, INDENT))
+        lines.append(folded(f"all of these have {table.shared}", INDENT, INDENT * 2))
     if table.hidden:
         lines.append(f"{INDENT}... and {table.hidden} more; to_pandas() has them all")
     return "\n".join([*lines, "", folded(found.safety)])
@@ -64,6 +68,8 @@ def page(found: LightestTank) -> str:
     parts.append(html_table("How they stand", [(name, count) for count, name in _tally(found)]))
     more = f"; {table.hidden} more are not shown" if table.hidden else ""
     parts.append(html_table(_CAPTION + more, table.rows, table.headers))
+    for number, note in enumerate(table.notes, start=1):
+        parts.append(f"<p>Note {number}: {escape(note)}</p>")
     if table.shared:
         parts.append(f"<p>All of these have {escape(table.shared)}.</p>")
     parts.append(f"<p>{escape(found.safety)}</p>")
@@ -84,13 +90,13 @@ def _summary(found: LightestTank) -> Iterator[tuple[str, str]]:
         yield "governs", _governs(found.winner)
     others = [bound.text for bound in found.bounds if not _no_margin_negative(bound.text)]
     yield "held", "; ".join(["no margin negative", *others])
+    yield "flown", f"{found.flown} options; no other needs its flight to be judged"
     yield "stage", stamp(found.stage.digest, _core.version)
 
 
 def _tally(found: LightestTank) -> list[tuple[str, str]]:
-    """How many options stand how, and for how many the whole computation was run."""
-    rows = [(str(count), name) for name, count in found.tally().items()]
-    return [*rows, (str(found.flown), "of all these flown, the others screened alone")]
+    """How many options stand how."""
+    return [(str(count), name) for name, count in found.tally().items()]
 
 
 def _no_margin_negative(text: str) -> bool:
@@ -105,7 +111,7 @@ def _governs(option: TankOption) -> str:
 
 
 def _table(found: LightestTank, rows: int) -> _Table:
-    """The options to show, without the columns in which they do not differ."""
+    """Return the options to show, without the columns in which they do not differ."""
     options = [found.option(row) for row in _order(found, rows)]
     names = short_names(list(found.values))
     cells = [[str(option.inputs[path]) for option in options] for path in found.values]
@@ -119,30 +125,35 @@ def _table(found: LightestTank, rows: int) -> _Table:
     columns = [column for column, kept in zip(cells, differ, strict=True) if kept]
     headers = [name for name, kept in zip(names, differ, strict=True) if kept]
     fixed = [[str(option.rank or ""), _mass(option)] for option in options]
+    notes = list(dict.fromkeys(option.reason for option in options if _is_note(option)))
+    whys = [
+        f"no results, note {notes.index(option.reason) + 1}" if _is_note(option) else _why(option)
+        for option in options
+    ]
     whole = [
-        (*before, *(column[place] for column in columns), _why(option))
-        for place, (before, option) in enumerate(zip(fixed, options, strict=True))
+        (*before, *(column[place] for column in columns), why)
+        for place, (before, why) in enumerate(zip(fixed, whys, strict=True))
     ]
     return _Table(
         headers=("rank", "tank mass", *headers, "governs, or why not ranked"),
         rows=whole,
+        notes=notes,
         shared=", ".join(shared),
         hidden=len(found) - len(options),
     )
 
 
 def _options(table: _Table) -> Iterator[str]:
-    """The lines of the table; where it is too wide, what varies stands in a line of its own."""
-    columns = list(zip(table.headers, *table.rows, strict=True))
-    widths = [2 + max(map(len, column)) for column in columns[2:-1]]
-    if _BEFORE + sum(widths) <= WIDTH - _SENTENCE:
-        yield from hung_table(table.headers, table.rows)
+    """Yield the lines of the table; where it is too wide, what varies stands below each row."""
+    lines = [f"{INDENT}{line}" for line in text_table([table.headers, *table.rows])]
+    if max(map(len, lines)) <= _WIDEST:
+        yield from lines
         return
-    outer = (table.headers[0], table.headers[1], table.headers[-1])
-    lines = list(hung_table(outer, [(row[0], row[1], row[-1]) for row in table.rows]))
-    yield lines[0]
-    for row in table.rows:
-        yield from list(hung_table(outer, [(row[0], row[1], row[-1])]))[1:]
+    outer = [(row[0], row[1], row[-1]) for row in (table.headers, *table.rows)]
+    first, *others = (f"{INDENT}{line}" for line in text_table(outer))
+    yield first
+    for line, row in zip(others, table.rows, strict=True):
+        yield line
         yield folded(_pairs(table.headers[2:-1], row[2:-1]), INDENT * 4, INDENT * 4)
 
 
@@ -151,11 +162,18 @@ def _pairs(names: Sequence[str], cells: Sequence[str]) -> str:
 
 
 def _why(option: TankOption) -> str:
-    """What governs a ranked option, or why it is not ranked."""
-    path = option.governing
-    if path is None:
-        return option.reason
-    return f"{margin(option.margins[path])} {label(path)}"
+    """Return what governs a ranked option, or why it is not ranked, in few words."""
+    if option.governing is not None:
+        return f"{margin(option.margins[option.governing])} {label(option.governing)}"
+    if option.worst is not None and _no_margin_negative(option.worst.text):
+        word = "screened by" if option.status == "screened" else "violates"
+        return f"{word} {label(option.worst.path)} {option.worst.shown}"
+    return option.status if option.status == "heavier" else option.reason
+
+
+def _is_note(option: TankOption) -> bool:
+    """Whether the reason is too long for a row."""
+    return option.status == "no results"
 
 
 def _mass(option: TankOption) -> str:
