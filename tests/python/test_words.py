@@ -2,6 +2,7 @@
 
 import re
 from pathlib import Path
+from typing import get_args
 
 import click
 import pytest
@@ -10,6 +11,7 @@ import hoopline as hl
 from hoopline import _core
 from hoopline.cli import main
 from hoopline.schema import document
+from hoopline.tank_options import Status
 
 ROOT = Path(__file__).parents[2]
 LIST = ROOT / "python" / "docs" / "words.md"
@@ -48,6 +50,7 @@ def statuses():
     yield from (_core.fault_word(code) for code in range(1, 15))
     source = (ROOT / "src" / "study" / "optimise" / "candidate.rs").read_text()
     yield from re.findall(r'=> "([a-z ]+)"', source[source.index("fn word") :][:400])
+    yield from get_args(Status)
     yield from ("met", "not met", "open")
 
 
