@@ -224,6 +224,7 @@ _OTHERS: dict[str, Schema] = {
     "schema": {"const": 1},
     "catalogue": {"anyOf": [_WRITTEN, _NAMES, {"$ref": "#/$defs/rows"}]},
     "fins.count": {"enum": [3, 4]},
+    "tank.overwrap.plies": {"type": "integer", "minimum": 0, "maximum": 8},
     "motor.curve": _pairs(),
     "drag.table": _pairs(),
 }

@@ -36,6 +36,7 @@ mod off_standard;
 mod optimise;
 mod optimise_edges;
 mod rising;
+mod plies;
 mod rooms;
 mod standard;
 mod stepping;

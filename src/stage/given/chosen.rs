@@ -2,6 +2,7 @@
 
 use super::choices::CHOICES;
 use super::on_record::Named;
+use super::plies::PLIES;
 use super::stage::{Origin, Stage};
 use super::stock::PLACES;
 use crate::stage::chain::form::Shell;
@@ -63,6 +64,14 @@ impl Stage {
         let form = self.form();
         let curve = &form.curve;
         let mut tables = Map::new();
+        let wound = form.tank.as_ref().map_or(0, |side| side.tank.plies);
+        let listed = self.plies_listed();
+        if wound < listed {
+            tables.insert(
+                PLIES.to_owned(),
+                json!(format!("{wound} of {listed} listed")),
+            );
+        }
         let points = |count: usize, mark: String| json!(format!("{count} points, mark {mark}"));
         tables.insert(
             "motor.curve".to_owned(),

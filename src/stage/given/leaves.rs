@@ -107,6 +107,10 @@ pub const OTHERS: &[(&str, &str)] = &[
         "catalogue file or files whose rows the stage may name, relative to this file",
     ),
     ("fins.count", "number of fins"),
+    (
+        "tank.overwrap.plies",
+        "how many of the plies listed are wound, from the liner outwards; all if left out",
+    ),
     ("motor.curve", "thrust over time, as rows or as a file"),
     (
         "drag.table",

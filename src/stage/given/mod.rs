@@ -5,7 +5,7 @@
 //! - the stage itself: `stage`, its `choices`, its texts (`leaves`), what may be required of it
 //!   (`requirement`);
 //! - from document to stage: `resolve`, over the dotted paths (`leaves`), the form (`skeleton`),
-//!   curves and tables (`tables`, `columns`), and what is `missing`;
+//!   curves and tables (`tables`, `columns`), how many `plies` are wound, and what is `missing`;
 //! - rows on record: `stock` (which row fills in what), `stocked` (the rows at hand), `on_record`
 //!   (the values filled in), `maturity` (growth allowances by class);
 //! - quantities that stand for each other: `follow` (which, and their values), `equivalents` (which
@@ -23,6 +23,7 @@ pub(super) mod maturity;
 pub(super) mod missing;
 pub(super) mod neutral;
 pub(super) mod on_record;
+pub(super) mod plies;
 pub(super) mod replace;
 pub(super) mod requirement;
 pub(super) mod resolve;

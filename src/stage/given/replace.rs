@@ -2,6 +2,7 @@
 
 use super::choices;
 use super::follow::refresh;
+use super::plies::PLIES;
 use super::resolve::{check, require_all, resolve};
 use super::source::unknown_input;
 use super::stage::{Origin, Stage};
@@ -108,6 +109,9 @@ impl Stage {
     fn change_choice(&mut self, path: &str, value: &Value) -> Result<()> {
         let choice = choices::find(path);
         let tank = self.form.tank.is_some();
+        if path == PLIES && tank {
+            return self.wind(value);
+        }
         let text = text_of(path, value);
         match (choice, path) {
             (Some((choice, index)), _) => {

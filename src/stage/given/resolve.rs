@@ -6,6 +6,7 @@ use super::leaves::{Leaves, TEXTS};
 use super::missing::{missing, missing_row};
 use super::neutral;
 use super::on_record;
+use super::plies::{self, PLIES};
 use super::requirement::requirements;
 use super::skeleton;
 use super::stage::{LINER_METAL, Labels, Origin, Stage};
@@ -68,7 +69,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     check_strengths(document, &stage, &mut findings);
     stage.requirements = requirements(document, &leaves, &stage.form, &mut findings).into();
     // The follow rules asked for; while the stage is read they say what is stated.
-    let target = stage.form.clone();
+    let mut target = stage.form.clone();
     let by_impulse = settle_equivalents(document, &leaves, &mut stage, &mut findings);
     for error in absent(&stage, by_impulse) {
         let path = error.path();
@@ -87,6 +88,18 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
             };
             let path = error.path().to_owned();
             findings.note(document, At::Table(&path), error);
+        }
+    }
+    if let (Some(value), Some(side)) = (leaves.get(PLIES), &mut stage.form.tank)
+        && let Some(plies) = findings.take(
+            document,
+            At::Value(PLIES),
+            plies::wound(value, side.tank.plies),
+        )
+    {
+        side.tank.plies = plies;
+        if let Some(side) = &mut target.tank {
+            side.tank.plies = plies;
         }
     }
     if findings.is_empty() {

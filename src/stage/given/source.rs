@@ -3,6 +3,7 @@
 
 use super::choices::{self, CHOICES};
 use super::leaves::TEXTS;
+use super::plies::PLIES;
 use super::stage::{Origin, Stage};
 use super::stock::PLACES;
 use crate::error::{Error, Result};
@@ -153,6 +154,6 @@ pub(super) fn unknown_input(path: &str) -> Error {
     Error::Unknown {
         kind: "input",
         given: path.to_owned(),
-        suggestions: near_paths(path, inputs.chain(choices).chain(places)),
+        suggestions: near_paths(path, inputs.chain(choices).chain(places).chain([PLIES])),
     }
 }
