@@ -239,8 +239,8 @@ class LightestTank:
         What meets all bounds comes first, then what is heavier, then the reasons of rejection, the
         most frequent first.
         """
-        kinds, numbers, _ = self._verdicts
-        pairs, counts = np.unique(np.stack([kinds, numbers]), axis=1, return_counts=True)
+        told: Floats = self._told[:2]
+        pairs, counts = np.unique(told, axis=1, return_counts=True)
         tally: dict[str, int] = {}
         for kind, number, count in zip(*pairs, counts, strict=True):
             name = self._name(int(kind), number)
@@ -286,7 +286,7 @@ class LightestTank:
             "status": self.status,
             "bound": paths[number],
             "value": np.where(self._rejected, self._verdicts[2], np.nan),
-            "reason": np.array([self._reason(row) for row in range(len(self))], dtype=object),
+            "reason": self._reasons_of_all(),
         }
 
     def text(self, rows: int = 40) -> str:
@@ -351,6 +351,17 @@ class LightestTank:
         """True where a bound rejects an option."""
         return np.isin(self._verdicts[0], (_SCREENED, _VIOLATES))
 
+    @property
+    def _told(self) -> Floats:
+        """The verdicts with zero where they hold no number, so that equal ones are equal."""
+        return np.nan_to_num(np.stack(self._verdicts))
+
+    def _reasons_of_all(self) -> NDArray[np.object_]:
+        """Return the reason of each option; each sentence is made once."""
+        verdicts, place = np.unique(self._told, axis=1, return_inverse=True)
+        sentences = [self._sentence(*verdict) for verdict in verdicts.T.tolist()]
+        return np.array(sentences, dtype=object)[place.ravel()]
+
     def _axis(self, path: str, given: tuple[Any, ...], units: Units) -> tuple[str, NDArray[Any]]:
         known = schema.inputs().get(path)
         if known is None or path not in self.changes[path][0]:
@@ -407,13 +418,15 @@ class LightestTank:
         return _STATUS[kind]
 
     def _reason(self, row: int) -> str:
-        kind, number, value = (column[row] for column in self._verdicts)
+        return self._sentence(*(float(column[row]) for column in self._verdicts))
+
+    def _sentence(self, kind: float, number: float, value: float) -> str:
         if kind in (_SCREENED, _VIOLATES):
             bound = self.bounds[int(number)]
             limit = bound.text.removeprefix(f"{bound.path} ")
-            return f"{self._name(int(kind), number)} {shown(bound.path, float(value))}, not {limit}"
+            return f"{self._name(int(kind), number)} {shown(bound.path, value)}, not {limit}"
         if kind == _FAULT:
-            return _core.reason(int(number), float(value))
+            return _core.reason(int(number), value)
         if kind == _UNBUILDABLE:
             return self._reasons[int(number)]
         return "heavier than those ranked" if kind == _HEAVIER else ""

@@ -3,10 +3,12 @@
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from html import escape
+from numbers import Real
+from typing import Any
 
 import numpy as np
 
-from hoopline import _core
+from hoopline import _core, schema
 from hoopline.errors import InputError
 from hoopline.folding import INDENT, folded
 from hoopline.html_table import html_table
@@ -83,14 +85,15 @@ def _title(found: LightestTank) -> str:
 def _summary(found: LightestTank) -> Iterator[tuple[str, str]]:
     """Name and sentence of what wins, what governs it, what holds."""
     if found.winner is None:
-        yield "winner", "none; no option meets everything"
+        yield "winner", "none: no option meets everything"
     else:
-        inputs = ", ".join(f"{path} = {value}" for path, value in found.winner.inputs.items())
+        pairs = found.winner.inputs.items()
+        inputs = ", ".join(f"{path} = {_given(path, value)}" for path, value in pairs)
         yield "winner", f"tank.mass {_mass(found.winner)} with {inputs}"
         yield "governs", _governs(found.winner)
     others = [bound.text for bound in found.bounds if not _no_margin_negative(bound.text)]
     yield "held", "; ".join(["no margin negative", *others])
-    yield "flown", f"{found.flown} options; no other needs its flight to be judged"
+    yield "flown", f"{found.flown} of {len(found)}; the others are judged without a flight"
     yield "stage", stamp(found.stage.digest, _core.version)
 
 
@@ -114,7 +117,7 @@ def _table(found: LightestTank, rows: int) -> _Table:
     """Return the options to show, without the columns in which they do not differ."""
     options = [found.option(row) for row in _order(found, rows)]
     names = short_names(list(found.values))
-    cells = [[str(option.inputs[path]) for option in options] for path in found.values]
+    cells = [[_given(path, option.inputs[path]) for option in options] for path in found.values]
     several = len(options) > 1
     differ = [not several or len(set(column)) > 1 for column in cells]
     shared = [
@@ -157,6 +160,14 @@ def _options(table: _Table) -> Iterator[str]:
         yield folded(_pairs(table.headers[2:-1], row[2:-1]), INDENT * 4, INDENT * 4)
 
 
+def _given(path: str, value: Any) -> str:
+    """Return a value as given; a bare number of an input has the printed unit."""
+    known = schema.inputs().get(path)
+    if known is None or isinstance(value, str) or not isinstance(value, Real):
+        return str(value)
+    return known.with_unit(f"{known.printed(float(value)):.6g}")
+
+
 def _pairs(names: Sequence[str], cells: Sequence[str]) -> str:
     return ", ".join(f"{name} {cell}" for name, cell in zip(names, cells, strict=True))
 
@@ -195,7 +206,7 @@ def _order(found: LightestTank, rows: int) -> list[int]:
     if found.winner is not None:
         group[rejected & (mass < found.tank_mass[found.winner.row])] = 2
     within = np.where(rejected, -found.room, mass)
-    order = np.lexsort((np.arange(len(found)), within, group))
+    order = np.lexsort((np.arange(len(found)), mass, within, group))
     if len(order) > rows:
         heavier = np.flatnonzero(group[order] == 1)
         order = np.delete(order, heavier[_HEAVIER:])

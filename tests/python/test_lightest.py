@@ -158,7 +158,7 @@ def test_what_none_meets_is_said(stage):
     found = hl.lightest_tank(stage, VARY, subject_to={"margins": (0.5, None)})
     assert found.winner is None
     assert found.ranked == ()
-    assert "none; no option meets everything" in found.text()
+    assert "none: no option meets everything" in found.text()
     assert json.loads(found.to_json())["ranked"] == []
 
 
@@ -203,3 +203,25 @@ def test_progress_reaches_the_end(stage):
     seen = []
     hl.lightest_tank(stage, VARY, progress=lambda done, total: seen.append((done, total)))
     assert seen[-1] == (36, 36)
+
+
+def test_the_number_of_plies_is_an_option():
+    stage = hl.Stage.load(hl.example("petrel_slim"))
+    wraps = {
+        "bare": {"tank.overwrap.plies": 0},
+        "helical alone": {"tank.overwrap.plies": 1},
+        "thin hoop": {"tank.overwrap.ply[1].fibre_thickness": "0.45 mm"},
+        "thick hoop": {"tank.overwrap.ply[1].fibre_thickness": "0.9 mm"},
+    }
+    walls = ["3.5 mm", "7 mm", "9 mm"]
+    found = hl.lightest_tank(stage, {"wrap": wraps, "tank.liner.wall": walls}, keep=12)
+    meets = []
+    for row, (wrap, wall) in enumerate(product(wraps, walls)):
+        a = stage.replace(wraps[wrap] | {"tank.liner.wall": wall}).assess()
+        if a.governing.value >= 0:
+            meets.append((a.results["tank.mass"], row))
+    assert [(option.tank_mass, option.row) for option in found.ranked] == sorted(meets)
+    assert {"bare", "thin hoop"} <= {option.inputs["wrap"] for option in found.ranked}
+    assert len(meets) < 12
+    with pytest.raises(hl.InputError, match="from 0 to 2"):
+        stage.replace({"tank.overwrap.plies": 3})
