@@ -94,33 +94,10 @@ pub(super) struct Built {
 pub(super) struct Unbuildable(pub usize);
 
 impl Plan {
+    /// The plan of a grid around a stage. Where no combination of choices can be built, that is an error.
     pub fn new(stage: &Stage, axes: &[Axis], progress: &Progress) -> Result<Self> {
-        let mut seen: Vec<&str> = Vec::new();
-        for axis in axes {
-            if axis.values.is_empty() {
-                return Err(Error::Inconsistent(format!(
-                    "{} has no values to sweep",
-                    axis.path
-                )));
-            }
-            for path in axis.paths() {
-                if seen.contains(&path) {
-                    return Err(Error::Inconsistent(format!("{path} is swept twice")));
-                }
-                seen.push(path);
-            }
-        }
-        let cases = axes
-            .iter()
-            .try_fold(1usize, |product, axis| {
-                product.checked_mul(axis.values.len())
-            })
-            .filter(|cases| *cases <= MAX_CASES)
-            .ok_or_else(|| {
-                Error::Inconsistent(format!(
-                    "this grid has more than {MAX_CASES} cases, more than fit into memory at once; coarsen it or split it"
-                ))
-            })?;
+        check(axes)?;
+        let cases = count(axes)?;
         let mut strides = vec![1; axes.len()];
         for index in (0..axes.len().saturating_sub(1)).rev() {
             strides[index] = strides[index + 1] * axes[index + 1].values.len();
@@ -130,14 +107,21 @@ impl Plan {
             .iter()
             .zip(strides)
             .partition(|(axis, _)| axis.is_number());
-        let mut numeric = Vec::new();
+        let mut plan = Self {
+            base: Box::new(*stage.slots()),
+            forms: Vec::new(),
+            variants: Vec::new(),
+            unbuildable: Vec::new(),
+            numeric: Vec::new(),
+            cases,
+        };
         let mut first = Vec::new();
         for (axis, stride) in numbers {
             let values = axis
                 .values
                 .iter()
                 .map(|value| stage.read(&axis.path, value));
-            numeric.push(NumericAxis {
+            plan.numeric.push(NumericAxis {
                 slot: INPUTS.find(&axis.path, "input")?,
                 values: values.collect::<Result<_>>()?,
                 stride,
@@ -145,72 +129,22 @@ impl Plan {
             first.push((axis.path.clone(), axis.values[0].clone()));
         }
         let combinations: usize = choices.iter().map(|(axis, _)| axis.values.len()).product();
-        let cancelled = || Error::Cancelled {
-            done: 0,
-            total: cases,
-        };
-        let build = |combination: usize| -> (usize, Result<(Form, Vec<(usize, f64)>)>) {
-            let mut offset = 0;
-            let mut changes = first.clone();
-            let last_first = choices.iter().rev();
-            let digits = digits(
-                combination,
-                last_first.clone().map(|(axis, _)| axis.values.len()),
-            );
-            for ((axis, stride), index) in last_first.zip(digits) {
-                offset += index * stride;
-                match axis.changes(index) {
-                    Ok(more) => changes.extend(more),
-                    Err(error) => return (offset, Err(error)),
-                }
-            }
-            if progress.is_cancelled() {
-                return (offset, Err(cancelled()));
-            }
-            let built = stage.variant(&changes).map(|(form, slots)| {
-                let slots = stage.slots().iter().zip(slots.iter()).enumerate();
-                let departs = slots.filter(|(_, (base, own))| base.to_bits() != own.to_bits());
-                let departs = departs.map(|(slot, (_, own))| (slot, *own)).collect();
-                (form, departs)
-            });
-            (offset, built)
-        };
-        let built: Vec<_> = (0..combinations).into_par_iter().map(build).collect();
-        let mut plan = Self {
-            base: Box::new(*stage.slots()),
-            forms: Vec::new(),
-            variants: Vec::with_capacity(combinations),
-            unbuildable: Vec::new(),
-            numeric,
-            cases,
-        };
-        let (mut known, mut reasons) = (HashMap::new(), HashMap::new());
-        for (offset, built) in built {
-            let built = match built {
-                Ok((form, departs)) => {
-                    let next = plan.forms.len();
-                    let number = *known.entry(form.clone()).or_insert(next);
-                    if number == next {
-                        plan.forms.push(form);
-                    }
-                    Ok(Built {
-                        form: number,
-                        departs,
+        let combined: Vec<_> = (0..combinations)
+            .into_par_iter()
+            .map(|number| {
+                let (offset, changes) = combination(&choices, number);
+                let built = if progress.is_cancelled() {
+                    Err(Error::Cancelled {
+                        done: 0,
+                        total: cases,
                     })
-                }
-                Err(error) if combinations > 1 && error.is_unbuildable() => {
-                    let reason = error.to_string();
-                    let next = plan.unbuildable.len();
-                    let number = *reasons.entry(reason.clone()).or_insert(next);
-                    if number == next {
-                        plan.unbuildable.push(reason);
-                    }
-                    Err(Unbuildable(number))
-                }
-                Err(error) => return Err(error),
-            };
-            plan.variants.push(Variant { built, offset });
-        }
+                } else {
+                    changes.and_then(|more| departures(stage, &[first.clone(), more].concat()))
+                };
+                (offset, built)
+            })
+            .collect();
+        plan.take(combined)?;
         if plan.forms.is_empty() {
             let mut changes = Vec::new();
             for axis in axes {
@@ -219,6 +153,39 @@ impl Plan {
             stage.replace(&changes)?;
         }
         Ok(plan)
+    }
+
+    /// Takes the combinations of choices, each with its offset, in their order.
+    fn take(&mut self, combined: Vec<(usize, Result<Departing>)>) -> Result<()> {
+        let several = combined.len() > 1;
+        let (mut known, mut reasons) = (HashMap::new(), HashMap::new());
+        for (offset, built) in combined {
+            let built = match built {
+                Ok((form, departs)) => {
+                    let next = self.forms.len();
+                    let number = *known.entry(form.clone()).or_insert(next);
+                    if number == next {
+                        self.forms.push(form);
+                    }
+                    Ok(Built {
+                        form: number,
+                        departs,
+                    })
+                }
+                Err(error) if several && error.is_unbuildable() => {
+                    let reason = error.to_string();
+                    let next = self.unbuildable.len();
+                    let number = *reasons.entry(reason.clone()).or_insert(next);
+                    if number == next {
+                        self.unbuildable.push(reason);
+                    }
+                    Err(Unbuildable(number))
+                }
+                Err(error) => return Err(error),
+            };
+            self.variants.push(Variant { built, offset });
+        }
+        Ok(())
     }
 
     /// Number of combinations of the numbers that vary.
@@ -246,4 +213,62 @@ impl Plan {
         let sizes = last_first.clone().map(|axis| axis.values.len());
         last_first.zip(digits(index, sizes))
     }
+}
+
+/// Refuses axes without values, and what is varied twice.
+fn check(axes: &[Axis]) -> Result<()> {
+    let mut seen: Vec<&str> = Vec::new();
+    for axis in axes {
+        if axis.values.is_empty() {
+            let problem = format!("{} has no values to try", axis.path);
+            return Err(Error::Inconsistent(problem));
+        }
+        for path in axis.paths() {
+            if seen.contains(&path) {
+                return Err(Error::Inconsistent(format!("{path} is varied twice")));
+            }
+            seen.push(path);
+        }
+    }
+    Ok(())
+}
+
+/// How many cases the grid has.
+fn count(axes: &[Axis]) -> Result<usize> {
+    axes.iter()
+        .try_fold(1usize, |product, axis| {
+            product.checked_mul(axis.values.len())
+        })
+        .filter(|cases| *cases <= MAX_CASES)
+        .ok_or_else(|| {
+            Error::Inconsistent(format!(
+                "this grid has more than {MAX_CASES} cases, more than fit into memory at once; coarsen it or split it"
+            ))
+        })
+}
+
+/// Where the cases of a combination of choices begin, and what it changes.
+fn combination(choices: &[(&Axis, usize)], number: usize) -> (usize, Result<Vec<(String, Value)>>) {
+    let (mut offset, mut changes) = (0, Ok(Vec::new()));
+    let last_first = choices.iter().rev();
+    let sizes = last_first.clone().map(|(axis, _)| axis.values.len());
+    for ((axis, stride), index) in last_first.zip(digits(number, sizes)) {
+        offset += index * stride;
+        changes = changes.and_then(|mut changes| {
+            changes.extend(axis.changes(index)?);
+            Ok(changes)
+        });
+    }
+    (offset, changes)
+}
+
+/// A form, and the slots in which it departs from the base.
+type Departing = (Form, Vec<(usize, f64)>);
+
+/// What changes to a stage come to.
+fn departures(stage: &Stage, changes: &[(String, Value)]) -> Result<Departing> {
+    let (form, slots) = stage.variant(changes)?;
+    let pairs = stage.slots().iter().zip(slots.iter()).enumerate();
+    let departs = pairs.filter(|(_, (base, own))| base.to_bits() != own.to_bits());
+    Ok((form, departs.map(|(slot, (_, own))| (slot, *own)).collect()))
 }

@@ -265,6 +265,43 @@ fn further_bounds_are_held_and_screen_where_no_flight_is_needed() {
     }
 }
 
+fn result_of(found: &LightestTank, rank: usize, path: &str) -> f64 {
+    let known = found.ranked[rank].results.iter();
+    known.clone().find(|(name, _)| *name == path).expect(path).1
+}
+
+#[test]
+fn no_margin_may_be_negative_whatever_else_is_asked() {
+    let stage = seeded(4);
+    let axes = axes(4, &stage);
+    let held = [at_least("ascent.apogee", json!(1000.0))];
+    let found = search(&stage, &axes, &held, (1000, 2)).expect("an answer");
+    let free = search(&stage, &axes, &[], (1000, 2)).expect("an answer");
+    let options = |found: &LightestTank| -> Vec<usize> {
+        found.ranked.iter().map(|ranked| ranked.option).collect()
+    };
+    assert_eq!(options(&found), options(&free));
+    assert!(found.ranked.len() > 5 && found.ranked.len() < found.verdicts.len());
+}
+
+#[test]
+fn a_margin_held_from_above_is_judged_by_the_flight_that_lowers_it() {
+    let stage = seeded(4);
+    let axes = axes(4, &stage);
+    let free = search(&stage, &axes, &[], (1000, 2)).expect("an answer");
+    let path = "margins.aft_closure_burst";
+    // Met by a hair in flight, and not at rest.
+    let reached = result_of(&free, 0, path);
+    let held = [Constraint {
+        path: path.to_owned(),
+        at_least: None,
+        at_most: Some(json!(reached)),
+    }];
+    let found = search(&stage, &axes, &held, (1000, 2)).expect("an answer");
+    assert_eq!(found.ranked[0].option, free.ranked[0].option);
+    assert_eq!(result_of(&found, 0, path).to_bits(), reached.to_bits());
+}
+
 #[test]
 fn equal_masses_stand_in_the_order_of_the_options() {
     let stage = example("petrel_plain.toml");

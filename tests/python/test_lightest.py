@@ -141,7 +141,14 @@ def test_printed_it_ranks_first_and_gives_reasons(found):
     lines = text.splitlines()
     assert lines[0] == "Petrel stock: lightest tank of 36 options"
     first = next(number for number, line in enumerate(lines) if line.startswith("  1  "))
+    assert lines[first - 1].split()[:3] == ["rank", "tank", "mass"]
     assert lines[first].split()[1:3] == ["10.41", "kg"]
+    # What would be lighter than the winner comes first, then the nearest to its bound.
+    screened = [line.split() for line in lines if "screened by aft closure burst" in line]
+    assert screened[0][0] == "10.40"
+    behind = [float(words[-1]) for words in screened[1:]]
+    assert behind == sorted(behind, reverse=True)
+    assert behind[0] > behind[-1]
     assert [line.split()[0] for line in lines[first : first + 4]] == list("1234")
     assert text.count("  heavier") == 17
     assert "screened by aft closure burst" in text
@@ -190,7 +197,7 @@ def test_what_cannot_be_asked_is_refused(stage):
     assert "needs what it changes" in refused({"domes": {"thin": "sheet 7"}})
     assert "names of options are text" in refused({"domes": {7: {"tank.volume": "24 L"}}})
     both = tubes | {"pair": {"a": {"tank.liner.tube": TUBES[0]}}}
-    assert "tank.liner.tube is swept twice" in refused(both)
+    assert "tank.liner.tube is varied twice" in refused(both)
     assert "no margin may be negative" in refused(tubes, subject_to={"margins": (-0.1, None)})
     assert "apogee" in refused(tubes, subject_to={"ascent.apoge": (0, None)})
     assert "is not on record" in refused({"tank.liner.tube": ["tube 1 x 1"]})

@@ -100,14 +100,14 @@ impl LightestTank {
         Self {
             ranked: Vec::new(),
             bounds: holding.bounds.clone(),
-            reasons: Vec::new(),
+            reasons: plan.unbuildable.clone(),
             verdicts: vec![Verdict::Open; plan.cases],
             masses: vec![f64::NAN; plan.cases],
             flown: 0,
         }
     }
 
-    /// Number of a reason.
+    /// Number of a reason, which is added unless it is known.
     pub(super) fn reason(&mut self, text: &str) -> usize {
         let known = self.reasons.iter().position(|known| known == text);
         known.unwrap_or_else(|| {

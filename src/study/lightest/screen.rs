@@ -53,16 +53,15 @@ pub(super) fn screen(
         .collect();
     for (number, variant) in plan.variants.iter().enumerate() {
         let reason = match &variant.built {
+            Err(Unbuildable(reason)) => *reason,
             Ok(built) => match &holding.of_form[built.form] {
                 Ok(_) => {
                     groups[built.form].variants.push((number, built));
                     continue;
                 }
-                Err(reason) => reason,
+                Err(reason) => found.reason(reason),
             },
-            Err(Unbuildable(reason)) => &plan.unbuildable[*reason],
         };
-        let reason = found.reason(reason);
         for index in 0..each {
             found.verdicts[variant.offset + plan.case(index)] = Verdict::Unbuildable { reason };
         }
