@@ -64,7 +64,7 @@ fn judge(
     } else {
         match holding.worst(named, |slot| results[slot]) {
             // A share that is not a number is not met.
-            Some((bound, share)) if !(share >= 0.0) => Verdict::Violates {
+            Some((bound, share)) if share < 0.0 || share.is_nan() => Verdict::Violates {
                 bound,
                 value: results[holding.bounds[bound].slot],
             },

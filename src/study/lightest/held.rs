@@ -45,7 +45,7 @@ impl Holding {
             holding.of_form.push(of_form);
         }
         match refused {
-            Some(error) if holding.of_form.iter().all(|own| own.is_err()) => Err(error),
+            Some(error) if holding.of_form.iter().all(std::result::Result::is_err) => Err(error),
             _ => Ok(holding),
         }
     }
