@@ -228,7 +228,7 @@ def test_the_number_of_plies_is_an_option():
         if a.governing.value >= 0:
             meets.append((a.results["tank.mass"], row))
     assert [(option.tank_mass, option.row) for option in found.ranked] == sorted(meets)
-    assert {"bare", "thin hoop"} <= {option.inputs["wrap"] for option in found.ranked}
+    assert {"helical alone", "thin hoop"} <= {option.inputs["wrap"] for option in found.ranked}
     assert len(meets) < 12
     with pytest.raises(hl.InputError, match="from 0 to 2"):
         stage.replace({"tank.overwrap.plies": 3})
