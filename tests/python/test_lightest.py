@@ -104,6 +104,13 @@ def test_a_heavy_bound_is_told_as_the_reason(stage):
     assert violates.stage.assess().results["ascent.apogee"] == violates.worst.value
 
 
+@pytest.mark.parametrize("least", ["-90 %", "-0.9"])
+def test_no_text_lets_a_negative_margin_pass(stage, found, least):
+    lowered = hl.lightest_tank(stage, VARY, keep=4, subject_to={"margins": (least, None)})
+    assert lowered.ranked[0].row == found.winner.row
+    assert min(lowered.winner.margins.values()) >= 0
+
+
 def test_threads_do_not_change_anything(stage, found):
     alone = hl.lightest_tank(stage, VARY, keep=4, threads=1)
     assert alone.text() == found.text()

@@ -108,7 +108,11 @@ fn constraints(subject_to: &[Constraint]) -> Result<Vec<Constraint>> {
         at_least: Some(json!(0.0)),
         at_most: None,
     };
-    let more = |held: &Constraint| held.path == MARGINS && held.at_least.is_some();
+    // A limit that is written as a text is held beside it: here it is not read yet.
+    let more = |held: &Constraint| {
+        let least = held.at_least.as_ref().and_then(Value::as_f64);
+        held.path == MARGINS && least.is_some_and(|least| least >= 0.0)
+    };
     let mut constraints = subject_to.to_vec();
     if !subject_to.iter().any(more) {
         constraints.insert(0, all);
