@@ -36,6 +36,10 @@ pub enum Applies {
     Torisphere,
     /// The ply of that index exists.
     Ply,
+    /// The winding of an overwrap is given.
+    Winding,
+    /// The winding of an overwrap with a helical ply is given.
+    HelicalWinding,
     /// The body is drawn from its parts.
     Body,
     /// The skin passes over the tank.
@@ -83,6 +87,8 @@ impl Applies {
             Self::Overwrap => "a ply as [[tank.overwrap.ply]]",
             Self::Torisphere => "a closure there of kind = \"torisphere\"",
             Self::Ply => "that ply as [[tank.overwrap.ply]]",
+            Self::Winding => "a ply as [[tank.overwrap.ply]], and a [tank.overwrap.winding]",
+            Self::HelicalWinding => "a helical ply, and a [tank.overwrap.winding]",
             Self::Body => "a drawn body: [nose], bays, [skin] and [fins]",
             Self::SkinOverTank => "follow.skin = \"skin_over_tank\"",
             Self::StatedDrag => "a stated drag: drag.table and drag.reference_diameter",

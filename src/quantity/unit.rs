@@ -45,6 +45,8 @@ pub enum Quantity {
     Impulse,
     /// Force per width, N/m.
     LineLoad,
+    /// Mass per length of a tow or yarn, kg/m.
+    LinearDensity,
 }
 
 /// A unit: its symbol, and `SI = number * factor + offset`.
@@ -116,6 +118,7 @@ impl Quantity {
         Self::Acceleration,
         Self::Impulse,
         Self::LineLoad,
+        Self::LinearDensity,
     ];
 
     /// Units accepted for this quantity; the first is the SI unit, the last the one printed.
@@ -208,6 +211,8 @@ impl Quantity {
             Self::Acceleration => units![unit("m/s2", 1.0)],
             Self::Impulse => units![unit("N s", 1.0), unit("kN s", 1e3)],
             Self::LineLoad => units![unit("N/m", 1.0), unit("N/mm", 1e3)],
+            // 1 tex is 1 g/km: ISO 1144, "Textiles - Universal system for designating linear density".
+            Self::LinearDensity => units![unit("kg/m", 1.0), unit("g/m", 1e-3), unit("tex", 1e-6)],
         }
     }
 
@@ -263,6 +268,7 @@ impl Quantity {
             Self::Acceleration => "acceleration",
             Self::Impulse => "impulse",
             Self::LineLoad => "line load",
+            Self::LinearDensity => "linear density",
         }
     }
 }

@@ -44,3 +44,6 @@ pub use shown::junctions::{JunctionRow, StageJunction};
 pub use shown::load_history::{LoadRow, StageLoads};
 pub use shown::matrix::{Judgement, Standing};
 pub use shown::thrust_sheet::ThrustRow;
+pub use shown::winding::{
+    BuildUpRow, StageWinding, TurnRow, WindingPathRow, WindingTotals, WoundPlyRow,
+};

@@ -92,6 +92,8 @@ pub struct TankForm {
     pub plies: usize,
     /// Kind of each ply.
     pub ply_kinds: [PlyKind; MAX_PLIES],
+    /// Whether it is stated how the plies are wound.
+    pub winding: bool,
 }
 
 impl TankForm {

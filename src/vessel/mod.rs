@@ -12,10 +12,11 @@
 //! - edge bending where cylinder and closure meet: `junction`, with the closure's side in `dome` (on its
 //!   `meridian`) or `closure_plate`;
 //! - the same for every design of a study, from rest to one pressure: `rising`;
+//! - the overwrap as it is wound, of one vessel: `winding`;
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
-//! Not in it yet: margins that rest on the load history; winding of domes beside `overwrap`.
+//! Not in it yet: margins that rest on the load history; strength of the wrap over the domes.
 //!
 //! First order: elastic load share of liner and overwrap by common strain, Lame's stresses in the liner,
 //! burst as the sum of what liner and fibres carry. Strength rests on the minimum wall that the tolerance
@@ -48,6 +49,7 @@ mod tank;
 pub mod thick_wall;
 mod torisphere;
 mod walls;
+pub mod winding;
 
 pub use bore::bore_stress;
 pub use closure::{

@@ -1,6 +1,7 @@
 //! The fibre overwrap: plies, netting, fibre on the closures.
 
 use super::form::{ClosureKind, MAX_PLIES, PlyKind, TankForm};
+use super::winding::Winding;
 use crate::material::Fibre;
 use crate::numerics::Real;
 use crate::quantity::slots;
@@ -25,6 +26,8 @@ slots! {
         fibre: Fibre<R>,
         /// The plies, from the liner outwards.
         ply: [Ply<R>; MAX_PLIES],
+        /// How they are wound.
+        winding: Winding<R>,
     }
 }
 

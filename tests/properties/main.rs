@@ -35,14 +35,15 @@ mod neutral;
 mod off_standard;
 mod optimise;
 mod optimise_edges;
-mod rising;
 mod plies;
+mod rising;
 mod rooms;
 mod standard;
 mod stepping;
 mod sweep;
 mod traps;
 mod vessel;
+mod winding;
 
 use hoopline::stage::Stage;
 use serde_json::{Value, json};

@@ -25,6 +25,7 @@ mod vessel_edges;
 mod vessel_flow;
 mod vessel_shells;
 mod vessel_wrap;
+mod winding;
 
 use std::io::Write;
 

@@ -19,6 +19,7 @@ pub fn form(plies: usize) -> TankForm {
         longitudinal_seam: SeamBasis::None,
         plies,
         ply_kinds: [PlyKind::Helical; MAX_PLIES],
+        winding: false,
     }
 }
 

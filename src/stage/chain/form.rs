@@ -139,6 +139,8 @@ impl Form {
                 let kinds = [side.tank.fore_closure, side.tank.aft_closure];
                 kinds.get(index) == Some(&ClosureKind::Torisphere)
             }),
+            Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
+            Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::GirthAllowance => {
                 tank(&|side| side.girth_allowance && side.tank.has_girth_seam())

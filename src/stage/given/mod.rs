@@ -10,6 +10,7 @@
 //!   (the values filled in), `maturity` (growth allowances by class);
 //! - quantities that stand for each other: `follow` (which, and their values), `equivalents` (which
 //!   of them a document gives), `neutral` (inputs that may be left out);
+//! - what is stated about the winding, against the tank: `openings`;
 //! - changing and telling: `replace`, `source` (where a number comes from), `chosen` (what a stage
 //!   rests on besides numbers).
 
@@ -23,6 +24,7 @@ pub(super) mod maturity;
 pub(super) mod missing;
 pub(super) mod neutral;
 pub(super) mod on_record;
+pub(super) mod openings;
 pub(super) mod plies;
 pub(super) mod replace;
 pub(super) mod requirement;

@@ -2,6 +2,7 @@
 
 use super::choices;
 use super::follow::refresh;
+use super::openings;
 use super::plies::PLIES;
 use super::resolve::{check, require_all, resolve};
 use super::source::unknown_input;
@@ -66,6 +67,13 @@ impl Stage {
         stage.name_own_factors();
         // A design that does not close keeps its last equivalents; its assessment says why.
         let _ = refresh(&stage.form, &mut stage.slots);
+        // Nor does one that has become too slim for its openings; its winding says so.
+        if changes
+            .iter()
+            .any(|(path, _)| path.starts_with(openings::TABLE))
+        {
+            openings::check(&stage)?;
+        }
         Ok(stage)
     }
 
@@ -155,6 +163,7 @@ impl Stage {
                 path,
                 "pressure.relief_setting" | "pressure.relief_accumulation"
             );
+            side.tank.winding |= path.starts_with(openings::TABLE);
         }
     }
 }

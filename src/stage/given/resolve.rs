@@ -6,6 +6,7 @@ use super::leaves::{Leaves, TEXTS};
 use super::missing::{missing, missing_row};
 use super::neutral;
 use super::on_record;
+use super::openings;
 use super::plies::{self, PLIES};
 use super::requirement::requirements;
 use super::skeleton;
@@ -116,6 +117,8 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     stage.document = Arc::new(tables::embedded(document, &leaves)?);
     stage.places = Arc::new(stage.take_along(document, &leaves));
     close(document, &mut stage, target, by_impulse)
+        .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
+    openings::check(&stage)
         .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
     stage.name_own_factors();
     Ok(stage)

@@ -34,6 +34,7 @@ pub(super) fn skeleton(
                 longitudinal_seam: first,
                 plies: leaves.count("tank.overwrap.ply").min(MAX_PLIES),
                 ply_kinds: [PlyKind::Hoop; MAX_PLIES],
+                winding: leaves.any_below("tank.overwrap.winding"),
             },
             shape: Shape::Volume,
             load: LoadRule::Ullage,

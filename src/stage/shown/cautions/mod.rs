@@ -5,6 +5,7 @@ mod junctions;
 mod load_history;
 mod pressure;
 mod wall;
+pub(super) mod winding;
 
 use crate::quantity::field::is_below;
 use crate::quantity::show;
