@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from hoopline.study import Study
     from hoopline.sweeping import Sweep, sweep
     from hoopline.tank_options import LightestTank, TankOption
+    from hoopline.winding import Winding
 
     __version__: str
 
@@ -68,6 +69,7 @@ __all__ = [
     "Sweep",
     "TankOption",
     "ValidityError",
+    "Winding",
     "__version__",
     "compare",
     "example",
@@ -100,6 +102,7 @@ _HOMES = {
     "Study": "hoopline.study",
     "Sweep": "hoopline.sweeping",
     "TankOption": "hoopline.tank_options",
+    "Winding": "hoopline.winding",
     "compare": "hoopline.comparison",
     "example": "hoopline.packaged",
     "export": "hoopline.exporting",

@@ -7,6 +7,7 @@ from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
 __all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "lightest_tank", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hoop_line_load", "hoop_stress", "isotensoid_depth", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
 
 version: Final[str]
 """
@@ -109,6 +110,10 @@ class Stage:
         """
         Thrust and propellant left over time as JSON text.
         """
+    def winding(self, /) -> str:
+        """
+        The overwrap as it is wound as JSON text: rows of plies, totals, paths, build-ups, cautions.
+        """
 
 def air(altitude: SupportsFloat | SupportsIndex) -> tuple[float, float, float, float, float]:
     """
@@ -124,6 +129,11 @@ def axial_line_load(pressure: SupportsFloat | SupportsIndex, inner_radius: Suppo
 def axial_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex) -> float:
     """
     Axial stress of a thin closed cylinder, Pa.
+    """
+
+def bands_for_cover(radius: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, band_width: SupportsFloat | SupportsIndex) -> float:
+    """
+    Bands that cover a cylinder.
     """
 
 def base_drag(mach: SupportsFloat | SupportsIndex) -> float:
@@ -221,6 +231,11 @@ def drag_free_speed(exhaust_speed: SupportsFloat | SupportsIndex, lift_off: Supp
     Burnout speed without drag, m/s.
     """
 
+def elastic_collapse_pressure(elastic_modulus: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Elastic collapse pressure of a long tube, Pa.
+    """
+
 def ellipsoid_factor(inside_diameter: SupportsFloat | SupportsIndex, inside_depth: SupportsFloat | SupportsIndex) -> float:
     """
     Factor K of an ellipsoid.
@@ -254,6 +269,9 @@ def frontal_area(diameter: SupportsFloat | SupportsIndex) -> float:
 def hemisphere_edge_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex) -> float:
     """
     Largest axial stress beside a hemisphere of equal thickness, Pa.
+def geodesic_angle(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Winding angle of a geodesic, rad.
     """
 
 def hoop_line_load(pressure: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
@@ -271,6 +289,9 @@ def lightest_tank(stage: Stage, search: str, threads: SupportsIndex | None = Non
     Finds the lightest tank of a list of options. `search` is JSON text `{"vary": [[path, [value, ...]],
     ...], "subject_to": [[path, at_least, at_most], ...], "keep": count}`; returns JSON text, the three
     numbers of every option's verdict, and the mass of its tank.
+def isotensoid_depth(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Depth of an isotensoid dome, m.
     """
 
 def log_cut_off_reynolds(length: SupportsFloat | SupportsIndex, roughness: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
@@ -282,6 +303,11 @@ def meant(given: str, known: SupportsGetItem[int, str], dotted: bool) -> str:
     """
     The question which known name was meant by one that is not known, or an empty text; of dotted
     paths the last name counts.
+    """
+
+def needed_slippage(radius: SupportsFloat | SupportsIndex, depth: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float | None:
+    """
+    Slippage coefficient that turns a band over a dome, if any does.
     """
 
 def netting_thickness(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, helical_stress: SupportsFloat | SupportsIndex, hoop_stress: SupportsFloat | SupportsIndex) -> tuple[float, float]:
@@ -397,6 +423,11 @@ def transport_cylinder_stress(pressure: SupportsFloat | SupportsIndex, outside: 
 def turbulent_plate(log_reynolds: SupportsFloat | SupportsIndex) -> float:
     """
     Mean friction of a smooth turbulent plate, from the decimal logarithm of its Reynolds number.
+    """
+
+def turning_length(radius: SupportsFloat | SupportsIndex, angle: SupportsFloat | SupportsIndex, slippage_coefficient: SupportsFloat | SupportsIndex) -> float:
+    """
+    Length of cylinder that turns a band, m.
     """
 
 def van_driest(mach: SupportsFloat | SupportsIndex, log_reynolds: SupportsFloat | SupportsIndex) -> float:

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from hoopline.history import History
     from hoopline.junctions import Junction
     from hoopline.load_history import LoadHistory
+    from hoopline.winding import Winding
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,6 +201,19 @@ class Stage:
         from hoopline.junctions import read
 
         return read(self._compiled.junctions())
+
+    def winding(self) -> "Winding":
+        """Wind the overwrap: path, slip, build-up, pattern and amounts of each ply.
+
+        Raises
+        ------
+        InputError
+            The stage has no overwrap or no [tank.overwrap.winding], or the design has a fault; the
+            message says why.
+        """
+        from hoopline.winding import Winding
+
+        return Winding.of(self._compiled.winding())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""

@@ -121,6 +121,11 @@ impl Stage {
         Ok(self.0.junctions_json()?)
     }
 
+    /// The overwrap as it is wound as JSON text: rows of plies, totals, paths, build-ups, cautions.
+    fn winding(&self) -> PyResult<String> {
+        Ok(self.0.winding_json()?)
+    }
+
     /// Thrust and propellant left over time as JSON text.
     fn thrust_sheet(&self) -> PyResult<String> {
         Ok(self.0.thrust_json()?)

@@ -8,7 +8,7 @@ use crate::fluid::nitrous_oxide;
 use crate::likeness::near_names;
 use crate::quantity::Choice;
 use crate::vessel::{
-    self, Closure, ClosureKind, code_formulas, edge_limits, metal_burst, thick_wall,
+    self, Closure, ClosureKind, code_formulas, edge_limits, metal_burst, thick_wall, winding,
 };
 use pyo3::prelude::*;
 
@@ -53,6 +53,17 @@ of_numbers! {
     burst_by_svensson(inner_radius, outer_radius, ultimate, hardening) = metal_burst::svensson;
     /// Burst pressure by Zhu and Leis, Pa.
     burst_by_zhu_leis(wall, mean_diameter, ultimate, hardening) = metal_burst::zhu_leis;
+    /// Winding angle of a geodesic, rad.
+    geodesic_angle(radius, turning_radius) = winding::geodesic_angle;
+    /// Length of cylinder that turns a band, m.
+    turning_length(radius, angle, slippage_coefficient) = winding::turning_length;
+    /// Depth of an isotensoid dome, m.
+    isotensoid_depth(radius, turning_radius) = winding::isotensoid_depth;
+    /// Bands that cover a cylinder.
+    bands_for_cover(radius, angle, band_width) = winding::bands_for_cover;
+    /// Elastic collapse pressure of a long tube, Pa.
+    elastic_collapse_pressure(elastic_modulus, poisson_ratio, thickness, mean_radius)
+        = winding::elastic_collapse_pressure;
     /// Code thickness of a cylinder by its hoop stress, m.
     cylinder_thickness_by_hoop_stress(pressure, inside_radius, stress, efficiency)
         = code_formulas::cylinder_thickness_by_hoop_stress;
@@ -119,6 +130,12 @@ pub fn thick_cylinder_stress(
     let at =
         thick_wall::thick_cylinder_stress(inner_radius, outer_radius, radius, internal, external);
     (at.hoop, at.radial, at.axial, at.equivalent())
+}
+
+/// Slippage coefficient that turns a band over a dome, if any does.
+#[pyfunction]
+pub fn needed_slippage(radius: f64, depth: f64, angle: f64, turning_radius: f64) -> Option<f64> {
+    winding::needed_slippage(&winding::Dome { radius, depth }, angle, turning_radius)
 }
 
 /// Helical and hoop fibre thickness by netting, m.

@@ -48,6 +48,17 @@ def plates(designs, stage):
     for name, span in walls.items():
         sweep = hl.sweep(stage, {"tank.liner.wall": hl.linspace(*span, 11)})
         found[f"around, {name}"] = hl.plot.around(sweep)
+    dished = {"tank.fore_closure.kind": "ellipsoid_2_1", "tank.outer_diameter": "120 mm"}
+    openings = {
+        f"tank.overwrap.winding.{end}_polar_opening_radius": size
+        for end, size in (("fore", "30 mm"), ("aft", "6 mm"))
+    }
+    for name, changes in {
+        "as it is": {},
+        "dished": dished,
+        "unlike": {**dished, **openings},
+    }.items():
+        found[f"winding, {name}"] = hl.plot.winding(stage.replace(changes).winding())
     return found
 
 

@@ -180,7 +180,7 @@ def test_list_and_schema_hold_the_same_paths():
 
 
 def test_lists_are_as_long_as_the_reader_takes(validators, values):
-    ply = values["tank"]["overwrap"]["ply"][1]
+    ply = values["tank"]["overwrap"]["ply"][0]
     for count, taken in ((8, True), (9, False)):
         values["tank"]["overwrap"]["ply"] = [ply] * count
         assert validators["stage"].is_valid(values) == taken

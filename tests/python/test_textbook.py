@@ -116,6 +116,36 @@ NETTING = {
     ),
 }
 
+# Isotensoid without an opening: the second lemniscate constant, printed without rounding beside
+# V. I. Pulov, V. Kovalchuk, I. M. Mladenov, Mathematics 12(4), 557, 2024. Collapse: W. C. Young,
+# "Roark's Formulas for Stress and Strain", table 35, case 19a, as worked on a public sheet. All
+# else computed twice independently, by quadrature.
+WINDING = {
+    "isotensoid, depth over radius": (lambda: tb.isotensoid_depth(1.0, 0.0), 0.5990701173, 2e-10),
+    "isotensoid turning at 0.3 R": (lambda: tb.isotensoid_depth(1.0, 0.3), 0.618108, 1e-6),
+    "collapse of a long tube, psi": (
+        lambda: tb.elastic_collapse_pressure(29e6 * PSI, 0.29, "0.375 in", "6.75 in") / PSI,
+        1357,
+        1,
+    ),
+    "geodesic at 45 mm, degrees": (
+        lambda: math.degrees(tb.geodesic_angle("45 mm", "20 mm")),
+        26.388,
+        1e-3,
+    ),
+    "cylinder that turns 15 degrees, mm": (
+        lambda: tb.turning_length("75 mm", "15 deg", 0.2) * 1e3,
+        1073.9,
+        0.1,
+    ),
+    "bands for cover": (lambda: tb.bands_for_cover("75 mm", "15 deg", "16 mm"), 29, 1),
+    "slip on a hemisphere, (r0 - R sin a) / sqrt(R^2 - r0^2)": (
+        lambda: tb.needed_slippage("100 mm", "100 mm", "30 deg", "60 mm"),
+        0.125,
+        1e-9,
+    ),
+}
+
 # 6061-T6 tube, MPa: computed twice independently, by two Python scripts, from the forms cited in
 # src/vessel/metal_burst.rs.
 BURST = {
@@ -328,6 +358,7 @@ PRINTED = [
         SHELLS,
         THICK,
         NETTING,
+        WINDING,
         BURST,
         CODE,
         CLOSURES,

@@ -24,6 +24,12 @@ CALLS = {
     tb.clamped_end_stress: (6e6, 0.08, 0.003, 0.33),
     tb.hemisphere_edge_stress: (6e6, 0.08, 0.003, 0.33),
     tb.offset_factor: (0.001, 0.003),
+    tb.geodesic_angle: (0.075, 0.02),
+    tb.turning_length: (0.075, 0.5, 0.2),
+    tb.needed_slippage: (0.08, 0.08, 0.5, 0.04),
+    tb.bands_for_cover: (0.075, 0.26, 0.016),
+    tb.isotensoid_depth: (0.075, 0.02),
+    tb.elastic_collapse_pressure: (70e9, 0.33, 0.003, 0.077),
     metal_burst.mean_diameter: (0.002, 0.15, 310e6),
     metal_burst.von_mises_limit: (0.002, 0.15, 310e6),
     metal_burst.faupel: (0.074, 0.076, 276e6, 310e6),
@@ -147,6 +153,10 @@ def test_numbers_of_any_kind_and_texts_with_a_unit(value):
             r"angle = 60 deg is outside 0 deg to 54\.736 deg",
         ),
         (
+            lambda: tb.geodesic_angle("75 mm", "80 mm"),
+            "radius = 75 mm must be larger than turning_radius = 80 mm",
+        ),
+        (
             lambda: tb.thick_cylinder_stress(0.06, 0.06, 0.06, 1e6, 0.0),
             "outer_radius = 60 mm must be larger than inner_radius = 60 mm",
         ),
@@ -210,6 +220,11 @@ def test_what_is_wrong_is_said(call, message):
             r"between vapour, 157\.99 kg/m3, and liquid, 785\.1 kg/m3, at 20 degC",
         ),
         (lambda: nitrous_oxide.pressure("60 degC", 1100.0), "is above 500 bar absolute"),
+        (lambda: tb.isotensoid_depth("75 mm", "65 mm"), "leaves no isotensoid dome"),
+        (
+            lambda: tb.elastic_collapse_pressure(70e9, 0.33, "9 mm", "80 mm"),
+            "the formula is for thin tubes",
+        ),
     ],
 )
 def test_what_a_source_does_not_cover_is_refused(call, message):

@@ -12,6 +12,7 @@ from hoopline.plot.tank import tank
 from hoopline.plot.tank_mass import apogee_and_tank_mass
 from hoopline.plot.vehicle import vehicle
 from hoopline.plot.waterfall import mass_waterfall
+from hoopline.plot.winding import winding
 
 __all__ = [
     "Plate",
@@ -26,4 +27,5 @@ __all__ = [
     "optimum",
     "tank",
     "vehicle",
+    "winding",
 ]

@@ -57,6 +57,14 @@ from hoopline.textbook.shells import (
     hoop_stress,
 )
 from hoopline.textbook.thick_wall import CylinderStress, thick_cylinder_stress
+from hoopline.textbook.winding import (
+    bands_for_cover,
+    elastic_collapse_pressure,
+    geodesic_angle,
+    isotensoid_depth,
+    needed_slippage,
+    turning_length,
+)
 
 __all__ = [
     "Air",
@@ -65,6 +73,7 @@ __all__ = [
     "air",
     "axial_line_load",
     "axial_stress",
+    "bands_for_cover",
     "base_drag",
     "burn_distance",
     "burn_speed",
@@ -81,15 +90,19 @@ __all__ = [
     "drag_free_coast",
     "drag_free_distance",
     "drag_free_speed",
+    "elastic_collapse_pressure",
     "ellipsoid_factor",
     "ellipsoid_thickness",
     "fin_wave_drag",
     "flat_head_thickness",
     "frontal_area",
     "hemisphere_edge_stress",
+    "geodesic_angle",
     "hoop_line_load",
     "hoop_stress",
+    "isotensoid_depth",
     "metal_burst",
+    "needed_slippage",
     "netting_thickness",
     "nitrous_oxide",
     "nose_wave_drag",
@@ -100,5 +113,6 @@ __all__ = [
     "torisphere_thickness",
     "transport_cylinder_stress",
     "turbulent_plate",
+    "turning_length",
     "van_driest",
 ]
