@@ -32,10 +32,10 @@ class WoundPly:
         Path of a helical ply's band from where it turns fore to where it turns aft, as arrays by
         name: axial_position (aft of the cylinder's fore end), radius, winding_angle, azimuth,
         path_length, slippage and edge_slippage (what the band's middle and its worse edge need),
-        thickness (of the ply's laminate). Empty for a hoop ply.
+        thickness (of the ply's laminate). Empty for a hoop ply and one that cannot turn.
     build_up
         Thickness of a helical ply from opening to opening, as arrays by name: axial_position,
-        radius, thickness. Empty for a hoop ply.
+        radius, thickness. Empty for a hoop ply and one that cannot turn.
     """
 
     kind: str
@@ -141,7 +141,7 @@ class Winding:
             for name in ("path", "build_up"):
                 fields, values = sheet({"columns": tables[name]})
                 column_fields |= fields
-                drawn = row["kind"] == "helical"
+                drawn = any(len(column) for column in values.values())
                 columns.append(MappingProxyType(values if drawn else {}))
             plies.append(WoundPly(row["kind"], MappingProxyType(row["values"]), *columns))
         outline = content["liner"]

@@ -194,6 +194,14 @@ def test_a_ply_that_no_friction_turns_has_no_path(stage):
     wound = upright.winding()
     assert "above 54.7 degrees" in "\n".join(wound.cautions)
     assert "slides" in "\n".join(wound.cautions)
+    never = stage.replace({"tank.overwrap.ply[0].angle": "90 deg"}).winding()
+    assert "no friction turns the band" in "\n".join(never.cautions)
+    nothing = ("tow_length", "wound_fibre_thickness", "fore.slippage", "circuits_per_cover")
+    assert [never.plies[0][name] for name in nothing] == [None] * 4
+    assert never.totals["fibre_mass"] is None
+    assert not never.plies[0].path
+    with pytest.raises(hl.InputError, match="no dome to draw"):
+        hl.plot.winding(never)
 
 
 def test_a_winding_says_what_it_lacks(stage, winding):

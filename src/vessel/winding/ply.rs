@@ -11,6 +11,8 @@ use std::f64::consts::PI;
 
 /// Places of the build-up from where the band's middle turns to the opening (own choice).
 const BESIDE_OPENING: usize = 48;
+/// Winding angle up to which a helical ply gets along the tank at all, rad (own choice, 89.9 degrees).
+const STEEPEST: f64 = std::f64::consts::FRAC_PI_2 - 1.7e-3;
 /// Change of the winding angle by which the sweep's derivative is taken, rad (own choice).
 const SMALL: f64 = 1e-5;
 
@@ -93,6 +95,9 @@ impl Turn {
 
     /// Path and build-up on a dome; none where friction cannot turn the band at that radius.
     fn on(dome: &Dome, place: &Place, band: &Band, turning_radius: f64) -> Option<Self> {
+        if place.angle > STEEPEST {
+            return None;
+        }
         let coefficient = needed_slippage(dome, place.angle, turning_radius)?;
         let path = dome_path(dome, place.angle, coefficient, band.width)?;
         let cos: f64 = Real::cos(place.angle);
@@ -158,7 +163,7 @@ pub struct WoundPly {
     pub circuits: f64,
     /// Turns of the mandrel in all; none if the band cannot turn.
     pub mandrel_turns: Option<f64>,
-    /// Thickness of fibre alone that so many covers lay on the cylinder, m.
+    /// Thickness of fibre alone that so many covers lay on the cylinder, m; NaN if the band cannot turn.
     pub wound_fibre_thickness: f64,
     /// Length of band, m; none if it cannot turn.
     pub band_length: Option<f64>,
@@ -191,7 +196,7 @@ pub(super) fn helical(place: &Place, band: &Band, domes: [Dome; 2], turning: [f6
     let sine: f64 = Real::sin(place.angle);
     let [fore, aft] = [0, 1].map(|end| Turn::on(&domes[end], place, band, turning[end]));
     let both = fore.as_ref().zip(aft.as_ref());
-    let sweep = sweep_at(place, band, &domes, turning, place.angle);
+    let sweep = both.and_then(|_| sweep_at(place, band, &domes, turning, place.angle));
     let bands = bands_for_cover(place.radius, place.angle, band.width);
     let pattern = sweep.map(|sweep| closing_pattern(sweep, bands));
     let per_cover = pattern.map_or(bands, |pattern| pattern.circuits as f64);
@@ -212,7 +217,7 @@ pub(super) fn helical(place: &Place, band: &Band, domes: [Dome; 2], turning: [f6
         covers,
         circuits,
         mandrel_turns: pattern.map(|pattern| covers * pattern.turns as f64),
-        wound_fibre_thickness: circuits * of_circuit,
+        wound_fibre_thickness: sweep.map_or(f64::NAN, |_| circuits * of_circuit),
         band_length: length,
         turning_length: turning_length(place.radius, place.angle, band.slippage_coefficient),
         helical: Some(HelicalPly {
