@@ -6,8 +6,7 @@ from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "lightest_tank", "log_cut_off_reynolds", "meant", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "van_driest"]
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hoop_line_load", "hoop_stress", "isotensoid_depth", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "isotensoid_depth", "lightest_tank", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
 
 version: Final[str]
 """
@@ -266,12 +265,14 @@ def frontal_area(diameter: SupportsFloat | SupportsIndex) -> float:
     Frontal area of a body, m2.
     """
 
-def hemisphere_edge_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex) -> float:
-    """
-    Largest axial stress beside a hemisphere of equal thickness, Pa.
 def geodesic_angle(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
     """
     Winding angle of a geodesic, rad.
+    """
+
+def hemisphere_edge_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex, poisson_ratio: SupportsFloat | SupportsIndex) -> float:
+    """
+    Largest axial stress beside a hemisphere of equal thickness, Pa.
     """
 
 def hoop_line_load(pressure: SupportsFloat | SupportsIndex, mean_radius: SupportsFloat | SupportsIndex) -> float:
@@ -284,14 +285,16 @@ def hoop_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat |
     Hoop stress of a thin closed cylinder, Pa.
     """
 
+def isotensoid_depth(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
+    """
+    Depth of an isotensoid dome, m.
+    """
+
 def lightest_tank(stage: Stage, search: str, threads: SupportsIndex | None = None, progress: Any | None = None) -> tuple[str, Incomplete, Incomplete, Incomplete, Incomplete]:
     """
     Finds the lightest tank of a list of options. `search` is JSON text `{"vary": [[path, [value, ...]],
     ...], "subject_to": [[path, at_least, at_most], ...], "keep": count}`; returns JSON text, the three
     numbers of every option's verdict, and the mass of its tank.
-def isotensoid_depth(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
-    """
-    Depth of an isotensoid dome, m.
     """
 
 def log_cut_off_reynolds(length: SupportsFloat | SupportsIndex, roughness: SupportsFloat | SupportsIndex, mach: SupportsFloat | SupportsIndex) -> float:
