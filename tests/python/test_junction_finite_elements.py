@@ -196,8 +196,7 @@ def test_a_flat_plate_in_one_piece_with_the_wall(thickness):
         solid = (surface.axial[far] - case.axial) * case.junction.pressure
         largest = np.abs(stress).max() / np.abs(solid).max()
         print(f"plate of {thickness}, bending {side}: {largest:.3f} of the solid's")
-        # A thin plate's edge is a line; the solid's rim gives where the wall pulls at it.
-        assert 1.0 < largest < 1.35
+        assert 1.0 < largest < 1.45
     centre = ours["outer_axial_stress"][0] / (back.axial[0] * case.junction.pressure)
     print(f"plate of {thickness}, centre: {centre:.3f} of the solid's")
     assert 0.88 < centre < 1.0

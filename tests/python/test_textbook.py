@@ -356,6 +356,7 @@ PRINTED = [
     pytest.param(*row, id=f"{what}")
     for table in (
         SHELLS,
+        EDGES,
         THICK,
         NETTING,
         WINDING,

@@ -5,7 +5,7 @@ from hoopline.errors import ValidityError
 from hoopline.number import GAUGE_PRESSURE, LENGTH, Given, Limits, number
 
 _THIN = 0.1
-_POISSON = Limits("", 0.0, 0.5, "ratio")
+_POISSON = Limits("", 0.0, 0.5, "number")
 _OFFSET = Limits("m", 0.0, 10.0, "length")
 
 
