@@ -20,7 +20,7 @@ def test_the_first_sentence_judges_margins_and_requirements_together(stage, publ
     assert verdict(stage) == "Met as far as it is computed; 3 of 6 requirements open."
     thin = verdict(stage, **{"tank.liner.wall": "1.2 mm"})
     assert thin == (
-        "NOT met: 6 of 11 margins of safety are negative and 2 of 6 requirements are not met."
+        "NOT met: 8 of 13 margins of safety are negative and 2 of 6 requirements are not met."
     )
     # Margins that are met do not hide a requirement that is not.
     plain = hl.Stage.load(hl.example("petrel_plain"))
@@ -32,7 +32,7 @@ def test_the_first_sentence_judges_margins_and_requirements_together(stage, publ
     silent = hl.Stage({key: value for key, value in values.items() if key != "requirement"})
     assert verdict(silent) == "Met as far as it is computed; no requirements are stated."
     failed = verdict(silent, **{"tank.liner.wall": "1.2 mm"})
-    assert failed == "NOT met: 6 of 11 margins of safety are negative."
+    assert failed == "NOT met: 8 of 13 margins of safety are negative."
     shown = [line for line in values["requirement"] if line["id"] in {"VEH-01", "VEH-02"}]
     assert verdict(hl.Stage({**values, "requirement": shown})) == "Met as far as it is computed."
 
