@@ -1,6 +1,6 @@
 //! The bending of a flat bulkhead whose edge the cylinder's wall holds.
 
-use super::junction::{Edge, Stress};
+use super::edge::{Edge, Stress};
 use crate::numerics::Real;
 
 /// Places from edge to centre.

@@ -16,8 +16,8 @@
 //! a torisphere's changing radii need no approximation. Thin shell: its stresses are off by about the
 //! thickness over the radius.
 
+use super::edge::{Edge, Stress};
 use super::form::ClosureKind;
-use super::junction::{Edge, Stress};
 use super::meridian::{CELLS, Meridian, meridian};
 use super::tank::Closure;
 use crate::numerics::Real;

@@ -9,7 +9,7 @@
 //!   `spent`, `seam`;
 //! - response beyond yield, of one vessel: `flow` (the metal), `shared_wall` (with its wrap),
 //!   `load_history` (through its pressures);
-//! - edge bending where cylinder and closure meet: `junction`, with the closure's side in `dome` (on its
+//! - edge bending where cylinder and closure meet: `edge`, then `junction`, with the closure's side in `dome` (on its
 //!   `meridian`) or `closure_plate`;
 //! - the same for every design of a study, from rest to one pressure: `rising`;
 //! - the overwrap as it is wound, of one vessel: `winding`;
@@ -30,6 +30,7 @@ pub mod code_formulas;
 mod contour;
 mod dimensions;
 mod dome;
+mod edge;
 pub mod edge_limits;
 mod flow;
 mod form;
@@ -57,9 +58,10 @@ pub use closure::{
 };
 pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
+pub use edge::Stress;
 pub use flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
-pub use junction::{JUDGED, Junction, Part, Place, SIGNS, Stress, Worst};
+pub use junction::{JUDGED, Junction, Part, Place, SIGNS, Worst};
 pub use load_history::{Begins, Held, LoadHistory, WallChoice, load_history};
 pub use margins::{Margins, SHAKEDOWN, VesselLoads, margins};
 pub use membrane::{
