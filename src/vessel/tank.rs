@@ -91,7 +91,7 @@ slots! {
         misalignment: Length [0.0, 0.05], GirthSeam;
         /// Angle by which the walls' meridians depart from one line at the girth seam; taken with the worse sign.
         /// None for a perfect seam.
-        peaking: Angle [0.0, 0.3], GirthSeam;
+        peaking: Angle [0.0, std::f64::consts::FRAC_PI_4], GirthSeam;
         /// Depth at the inside to which the girth seam is not fused; its throat is that much thinner. None for full
         /// penetration.
         lack_of_penetration: Length [0.0, 0.1], GirthSeam;
