@@ -94,6 +94,8 @@ pub struct TankForm {
     pub ply_kinds: [PlyKind; MAX_PLIES],
     /// Whether it is stated how the plies are wound.
     pub winding: bool,
+    /// Whether the strain that the girth seam's weld zone bears is given.
+    pub girth_allowance: bool,
 }
 
 impl TankForm {
@@ -105,6 +107,11 @@ impl TankForm {
     /// Whether there is a girth seam.
     pub fn has_girth_seam(&self) -> bool {
         self.girth_seam != SeamBasis::None
+    }
+
+    /// Whether the girth seam's weld zone is judged by its strain.
+    pub fn judges_girth_zone(&self) -> bool {
+        self.girth_allowance && self.has_girth_seam()
     }
 
     /// The plies wound, from the liner outwards, each with its kind.

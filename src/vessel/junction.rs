@@ -354,6 +354,8 @@ mod tests {
             longitudinal_seam: SeamBasis::None,
             plies: 0,
             ply_kinds: [PlyKind::Hoop; MAX_PLIES],
+            winding: false,
+            girth_allowance: false,
         };
         let mut tank: Tank<f64> = Slots::read(&[0.0; 200], &mut 0);
         tank.liner.metal.elastic_modulus = 70e9;

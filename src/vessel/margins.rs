@@ -179,7 +179,7 @@ pub fn margins<R: Real>(
         let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
         (unit * closure_yield_ratio(kind), unit)
     });
-    let zone_strain = if form.has_girth_seam() {
+    let zone_strain = if form.judges_girth_zone() {
         risen(form, tank, size, loads.burst)[1].strain[0]
     } else {
         R::splat(1.0)

@@ -53,6 +53,11 @@ impl<R: Real> Ply<R> {
         };
         [along, self.angle.sin().squared()]
     }
+
+    /// What the strain across the fibre takes of axial and hoop strain.
+    pub fn strain_shares_across(&self) -> [R; 2] {
+        [self.angle.sin().squared(), self.angle.cos().squared()]
+    }
 }
 
 impl<R: Real> Overwrap<R> {

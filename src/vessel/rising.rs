@@ -104,9 +104,7 @@ impl<R: Real> Rising<R> {
             let [now, change] = self.softened(flow);
             let stiffness = stiff(now);
             let strain = solved(stiffness, [axial, hoop]);
-            let pull = self
-                .stress(change, strain)
-                .map(|stress| -stress * self.thickness);
+            let pull = stress(change, strain).map(|stress| -stress * self.thickness);
             (strain, solved(stiffness, pull), now, change)
         };
         self.settled(at)
@@ -121,14 +119,10 @@ impl<R: Real> Rising<R> {
             let stiffness = self.wrap[0] + now[0] * t;
             let along = (axial - (self.wrap[1] + now[1] * t) * hoop_strain) / stiffness;
             let strain = [along, hoop_strain];
-            let [pull, _] = self.stress(change, strain);
+            let [pull, _] = stress(change, strain);
             (strain, [-pull * t / stiffness, zero], now, change)
         };
         self.settled(at)
-    }
-
-    fn stress(&self, [direct, cross]: [R; 2], [a, h]: [R; 2]) -> [R; 2] {
-        [direct * a + cross * h, direct * h + cross * a]
     }
 
     /// Finds the flow at which the equivalent stress is what the metal has hardened to; `at` gives strains, their
@@ -138,8 +132,8 @@ impl<R: Real> Rising<R> {
         let mut flow = R::splat(0.0);
         for _ in 0..STEPS {
             let (strain, moves, now, change) = at(flow);
-            let [a, h] = self.stress(now, strain);
-            let [stiffer, shifted] = [self.stress(change, strain), self.stress(now, moves)];
+            let [a, h] = stress(now, strain);
+            let [stiffer, shifted] = [stress(change, strain), stress(now, moves)];
             let [da, dh] = [0, 1].map(|i| stiffer[i] + shifted[i]);
             let equivalent = (a * a - a * h + h * h).sqrt();
             let falls = (a * da - (a * dh + h * da) * 0.5 + h * dh) / equivalent;
@@ -153,6 +147,11 @@ impl<R: Real> Rising<R> {
         let (strain, ..) = at(flow);
         Risen { flow, strain }
     }
+}
+
+/// Axial and hoop stress of a direct and a cross modulus, Pa.
+fn stress<R: Real>([direct, cross]: [R; 2], [a, h]: [R; 2]) -> [R; 2] {
+    [direct * a + cross * h, direct * h + cross * a]
 }
 
 /// The cylinder at its minimum wall and the girth seam's weld zone, under a pressure, Pa gauge.

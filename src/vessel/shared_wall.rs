@@ -3,7 +3,6 @@
 use super::flow::{Answer, FlowLaw, Flowed, equivalent_stress};
 use super::form::{MAX_PLIES, TankForm};
 use super::tank::Tank;
-use crate::numerics::Real;
 
 /// Largest number of corrections.
 const MOST: usize = 60;
@@ -75,15 +74,15 @@ impl SharedWall {
         };
         for (band, (ply, kind)) in wall.bands.iter_mut().zip(form.wound(&tank.overwrap)) {
             let shares = ply.strain_shares(kind);
-            let [along, around] = [ply.angle.cos().squared(), ply.angle.sin().squared()];
+            let across = ply.strain_shares_across();
             *band = Band {
                 shares,
                 stiffness: fibre.elastic_modulus * ply.fibre_thickness,
                 ahead: tank.overwrap.winding_stress / fibre.elastic_modulus
                     - shares[1] * gap_over_radius,
                 breaks_at: fibre.strength * ply.translation_efficiency / fibre.elastic_modulus,
-                across: [around, along],
-                across_gap: along * gap_over_radius,
+                across,
+                across_gap: across[1] * gap_over_radius,
             };
         }
         wall

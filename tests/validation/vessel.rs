@@ -20,6 +20,7 @@ pub fn form(plies: usize) -> TankForm {
         plies,
         ply_kinds: [PlyKind::Helical; MAX_PLIES],
         winding: false,
+        girth_allowance: false,
     }
 }
 

@@ -57,8 +57,6 @@ pub struct TankSide {
     pub stated_pressure: bool,
     /// Whether a relief is given.
     pub relief: bool,
-    /// Whether the strain that the girth seam's weld zone bears is given.
-    pub girth_allowance: bool,
     /// Whether the tank's mass is stated as a what-if.
     pub stated_mass: bool,
 }
@@ -142,9 +140,7 @@ impl Form {
             Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
             Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
             Applies::Ply => tank(&|side| index < side.tank.plies),
-            Applies::GirthAllowance => {
-                tank(&|side| side.girth_allowance && side.tank.has_girth_seam())
-            }
+            Applies::GirthAllowance => tank(&|side| side.tank.judges_girth_zone()),
             Applies::StatedTankMass => tank(&|side| side.stated_mass),
             Applies::Body => self.body().is_some(),
             Applies::SkinOverTank => self.skin_over_tank(),

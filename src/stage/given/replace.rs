@@ -156,7 +156,7 @@ impl Stage {
     /// Inputs that a stage need not have become inputs by being given.
     fn make_room(&mut self, path: &str) {
         if let Some(side) = &mut self.form.tank {
-            side.girth_allowance |= path == "tank.liner.girth_seam.allowable_strain";
+            side.tank.girth_allowance |= path == "tank.liner.girth_seam.allowable_strain";
             side.stated_mass |= path == "mass.stated.tank";
             side.stated_pressure |= path == "pressure.stated";
             side.relief |= matches!(

@@ -23,30 +23,7 @@ pub(super) fn skeleton(
     leaves: &Leaves,
     findings: &mut Findings,
 ) -> Option<Form> {
-    let tank = leaves.any_below("tank").then(|| {
-        let first = SeamBasis::None;
-        TankSide {
-            tank: TankForm {
-                diameters: DiameterPair::OuterAndWall,
-                fore_closure: ClosureKind::Hemisphere,
-                aft_closure: ClosureKind::Hemisphere,
-                girth_seam: first,
-                longitudinal_seam: first,
-                plies: leaves.count("tank.overwrap.ply").min(MAX_PLIES),
-                ply_kinds: [PlyKind::Hoop; MAX_PLIES],
-                winding: leaves.any_below("tank.overwrap.winding"),
-            },
-            shape: Shape::Volume,
-            load: LoadRule::Ullage,
-            basis: PressureBasis::Closed,
-            stated_pressure: leaves.get("pressure.stated").is_some(),
-            relief: leaves.get("pressure.relief_setting").is_some(),
-            girth_allowance: leaves
-                .get("tank.liner.girth_seam.allowable_strain")
-                .is_some(),
-            stated_mass: leaves.get("mass.stated.tank").is_some(),
-        }
-    });
+    let tank = leaves.any_below("tank").then(|| tank_side(leaves));
     let drawn = ["nose", "payload_bay", "recovery_bay", "skin", "fins"]
         .iter()
         .any(|table| leaves.any_below(table));
@@ -126,6 +103,29 @@ pub(super) fn skeleton(
         items: leaves.count("mass.item").min(MAX_ITEMS),
         places: [Place::Station; MAX_ITEMS],
     })
+}
+
+fn tank_side(leaves: &Leaves) -> TankSide {
+    let given = |path: &str| leaves.get(path).is_some();
+    TankSide {
+        tank: TankForm {
+            diameters: DiameterPair::OuterAndWall,
+            fore_closure: ClosureKind::Hemisphere,
+            aft_closure: ClosureKind::Hemisphere,
+            girth_seam: SeamBasis::None,
+            longitudinal_seam: SeamBasis::None,
+            plies: leaves.count("tank.overwrap.ply").min(MAX_PLIES),
+            ply_kinds: [PlyKind::Hoop; MAX_PLIES],
+            winding: leaves.any_below("tank.overwrap.winding"),
+            girth_allowance: given("tank.liner.girth_seam.allowable_strain"),
+        },
+        shape: Shape::Volume,
+        load: LoadRule::Ullage,
+        basis: PressureBasis::Closed,
+        stated_pressure: given("pressure.stated"),
+        relief: given("pressure.relief_setting"),
+        stated_mass: given("mass.stated.tank"),
+    }
 }
 
 fn fin_count(document: &Document, leaves: &Leaves, findings: &mut Findings) -> usize {

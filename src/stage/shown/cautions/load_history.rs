@@ -25,7 +25,7 @@ pub(super) fn load_history(stage: &Stage, pressures: &Pressures<f64>, cautions: 
         loads: &loads,
         pressures,
         autofrettage: stage.point().tank.autofrettage_pressure,
-        judged: side.girth_allowance,
+        judged: side.tank.judges_girth_zone(),
     };
     for seam in Seam::ALL {
         cautions.extend(seen.zone(seam));

@@ -110,19 +110,19 @@ impl Sheet<'_> {
             };
             let [axial, cross, hoop] = &mut fibres.stiffness;
             if !along.is_empty() {
-                *axial += &format!("{fibre} * cos(angle_{ply}) ** 4");
-                *cross += &format!("{fibre} * {along} * {around}");
+                *axial = format!("{axial}{fibre} * cos(angle_{ply}) ** 4");
+                *cross = format!("{cross}{fibre} * {along} * {around}");
             }
-            *hoop += &format!("{fibre} * sin(angle_{ply}) ** 4");
+            *hoop = format!("{hoop}{fibre} * sin(angle_{ply}) ** 4");
             for (load, share) in fibres.ahead.iter_mut().zip([along, around.clone()]) {
                 if share.is_empty() {
                     continue;
                 }
                 if wound {
-                    *load += &format!(" - winding_stress * fibre_thickness_{ply} * {share}");
+                    *load = format!("{load} - winding_stress * fibre_thickness_{ply} * {share}");
                 }
                 if gapped {
-                    *load += &format!("{fibre} * {around} * gap_strain * {share}");
+                    *load = format!("{load}{fibre} * {around} * gap_strain * {share}");
                 }
             }
         }
