@@ -16,7 +16,7 @@
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
-//! Not in it yet: margins that rest on the load history; strength of the wrap over the domes.
+//! Not in it yet: margins after flow back and forth; strength of the wrap over the domes.
 //!
 //! First order: elastic load share of liner and overwrap by common strain, Lame's stresses in the liner,
 //! burst as the sum of what liner and fibres carry. Strength rests on the minimum wall that the tolerance
