@@ -86,6 +86,12 @@ class Junction:
         """SI unit of each column, by name."""
         return {name: field.unit for name, field in self.fields.items()}
 
+    def __repr__(self) -> str:
+        return (
+            f"<Junction: {self.side}, {self.closure}; {self.largest / 1e6:.0f} MPa {self.place}; "
+            f"margin {self.margin:+.2f}>"
+        )
+
     def __getitem__(self, name: str) -> NDArray[np.float64]:
         if name not in self.columns:
             raise InputError(f"no column {quoted(name)} in a junction{nearest(name, self.columns)}")

@@ -85,6 +85,11 @@ def lightest_tank(
         if isinstance(given, Mapping):
             values[path] = tuple(given)
             changes[path] = tuple(_together(path, name, given[name]) for name in given)
+        elif isinstance(given, tuple):
+            raise InputError(
+                f"{path} is a tuple, which is a range; the options of {path} are a list, such as "
+                f"{list(given)}, or search ranges by optimise"
+            )
         else:
             values[path] = tuple(varied.values(path, given, "a list of values"))
             changes[path] = tuple({path: plain_value(value, path)} for value in values[path])

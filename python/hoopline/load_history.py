@@ -117,6 +117,30 @@ class LoadHistory:
     def __len__(self) -> int:
         return len(self.change)
 
+    def __repr__(self) -> str:
+        ways = ", ".join(change.name for change in self.changes)
+        return (
+            f"<LoadHistory: {ways}; {len(self)} rows; ends at {self.ending_pressure / 1e5:.1f} bar>"
+        )
+
+    def __str__(self) -> str:
+        """Return what begins in each change of pressure, and how the last one ends."""
+        begins = {
+            "the liner flows": "liner_flow",
+            "the girth seam's weld zone flows": "girth_zone_flow",
+            "the longitudinal seam's weld zone flows": "longitudinal_zone_flow",
+            "resin cracks": "first_crack",
+        }
+        lines = []
+        for change in self.changes:
+            found = [
+                f"{words} from {pressure / 1e5:.1f} bar on"
+                for words, name in begins.items()
+                if (pressure := getattr(change, name)) is not None
+            ]
+            lines.append(f"{change.name}: {'; '.join(found) or 'nothing begins'}")
+        return "\n".join([*lines, f"at {self.ending_pressure / 1e5:.1f} bar {self.ending}"])
+
     def after(self, name: str) -> dict[str, float]:
         """Return the last row of a change of pressure, by column.
 

@@ -261,12 +261,15 @@ class LightestTank:
         Returns
         -------
         pandas.DataFrame
-            What varied, the mass of the tank, `rank` (0 for none), `status`, `bound` (the path that
-            rejects it), `value` (what it reaches there, in SI) and `reason`.
+            What varied, the mass of the tank, `rank` (missing where there is none), `status`,
+            `bound` (the path that rejects it), `value` (what it reaches there, in SI) and `reason`.
         """
         import pandas as pd
 
-        return pd.DataFrame(self.table(units))
+        table = pd.DataFrame(self.table(units))
+        # A rank of zero would sort before the winner.
+        table["rank"] = table["rank"].astype("Int64").where(table["rank"] > 0)
+        return table
 
     def table(self, units: Units = "printed") -> dict[str, NDArray[Any]]:
         """Return the columns of `to_pandas` as arrays."""

@@ -109,6 +109,11 @@ impl TankForm {
         self.girth_seam != SeamBasis::None
     }
 
+    /// Whether there is a longitudinal seam.
+    pub fn has_longitudinal_seam(&self) -> bool {
+        self.longitudinal_seam != SeamBasis::None
+    }
+
     /// Whether the girth seam's weld zone is judged by its strain.
     pub fn judges_girth_zone(&self) -> bool {
         self.girth_allowance && self.has_girth_seam()

@@ -115,6 +115,9 @@ pub fn load_history(
     course.keep();
     let broke = pressures.iter().find_map(|to| course.lead(*to));
     let ending = broke.unwrap_or_else(|| course.lead_to_break());
+    // The liner's first flow is looked for beyond where the tank may break.
+    let last = course.begins();
+    last.liner_flow = last.liner_flow.filter(|flow| *flow <= ending.1);
     course.history.ending = ending;
     course.history
 }

@@ -1,13 +1,13 @@
 //! Margins of safety of the tank: allowable / (factor x load) - 1, each separately.
 
 use super::bore::bore_stress;
+use super::capacity::capacity;
 use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
 use super::form::TankForm;
 use super::junction::Junction;
-use super::rising::risen;
+use super::rising::{largest_zone_strain, risen};
 use super::seam::{seam_strength, seam_thickness};
-use super::spent::{fibre_strength, spent_pressure};
 use super::tank::{Closure, Tank};
 use crate::numerics::Real;
 use crate::quantity::slots;
@@ -44,8 +44,8 @@ slots! {
         axial_burst: Ratio, Tank;
         /// Girth seam and helical fibres over it, at burst pressure.
         girth_seam_burst: Ratio, GirthSeam;
-        /// Strain of the girth seam's weld zone along the vessel at burst pressure, reached once from rest, against the
-        /// strain that it bears.
+        /// Larger strain of the girth seam's weld zone, along or around the vessel, at burst pressure, reached once from
+        /// rest, against the strain that it bears.
         girth_zone_strain_burst: Ratio, GirthAllowance;
         /// Longitudinal seam and fibres over it, at burst factor x (MEOP + liquid head).
         longitudinal_seam_burst: Ratio, LongitudinalSeam;
@@ -117,7 +117,7 @@ pub fn margins<R: Real>(
 ) -> Margins<R> {
     let metal = &tank.liner.metal;
     let wall = size.minimum_wall;
-    let (axial_load, hoop_load) = size.loads_per_pressure();
+    let (axial_load, _) = size.loads_per_pressure();
 
     let girth = |parent: R, weld_zone: R| {
         let efficiency = tank.liner.girth_seam.joint_efficiency;
@@ -128,10 +128,7 @@ pub fn margins<R: Real>(
         seam_strength(form.longitudinal_seam, parent, weld_zone, efficiency)
     };
     let (yields, breaks) = (metal.yield_strength, metal.ultimate_strength);
-    let (zone_yields, zone_breaks) = (
-        metal.weld_zone_yield_strength,
-        metal.weld_zone_ultimate_strength,
-    );
+    let zone_yields = metal.weld_zone_yield_strength;
     let closures = [
         (form.fore_closure, &tank.fore_closure),
         (form.aft_closure, &tank.aft_closure),
@@ -148,26 +145,7 @@ pub fn margins<R: Real>(
         .max(bore(in_flight, pull - relief).equivalent());
     let burst_aft = loads.burst + loads.head * loads.burst_factor;
 
-    let fibre = fibre_strength(form, tank);
-    let helical = form.has_helical();
-    let around = |yields: R, breaks: R| {
-        let metal = if form.plies > 0 { yields } else { breaks };
-        let pressure = spent_pressure(
-            metal * wall + fibre.hoop,
-            (fibre.helical_around, fibre.helical_along),
-            (hoop_load, axial_load),
-        );
-        pressure / burst_aft - 1.0
-    };
-    let along = |wall: R, yields: R, breaks: R| {
-        let metal = if helical { yields } else { breaks };
-        let pressure = spent_pressure(
-            metal * wall,
-            (fibre.helical_along, fibre.helical_around),
-            (axial_load, hoop_load),
-        );
-        pressure / loads.burst - 1.0
-    };
+    let parts = capacity(form, tank, size);
     // A wave of stress that bends the edges back and forth is secondary: it may flow once and then stay elastic
     // if its range is within twice the yield strength.
     let within = girth(yields, zone_yields) * SHAKEDOWN / loads.proof;
@@ -180,7 +158,7 @@ pub fn margins<R: Real>(
         (unit * closure_yield_ratio(kind), unit)
     });
     let zone_strain = if form.judges_girth_zone() {
-        risen(form, tank, size, loads.burst)[1].strain[0]
+        largest_zone_strain(&risen(form, tank, size, loads.burst))
     } else {
         R::splat(1.0)
     };
@@ -198,18 +176,11 @@ pub fn margins<R: Real>(
         aft_closure_flight: yields / (aft.0 * in_flight) - 1.0,
         fore_junction_proof: fore_junction,
         aft_junction_proof: aft_junction,
-        hoop_burst: around(yields, breaks),
-        axial_burst: along(wall, yields, breaks),
-        girth_seam_burst: along(
-            seam_wall,
-            girth(yields, zone_yields),
-            girth(breaks, zone_breaks),
-        ),
+        hoop_burst: parts.hoop / burst_aft - 1.0,
+        axial_burst: parts.axial / loads.burst - 1.0,
+        girth_seam_burst: parts.girth_seam / loads.burst - 1.0,
         girth_zone_strain_burst: tank.liner.girth_seam.allowable_strain / zone_strain - 1.0,
-        longitudinal_seam_burst: around(
-            longitudinal(yields, zone_yields),
-            longitudinal(breaks, zone_breaks),
-        ),
+        longitudinal_seam_burst: parts.longitudinal_seam / burst_aft - 1.0,
         fore_closure_burst: breaks / (fore.1 * loads.burst) - 1.0,
         aft_closure_burst: breaks / (aft.1 * burst_aft) - 1.0,
     }

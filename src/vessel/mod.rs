@@ -24,6 +24,7 @@
 //! error.
 
 mod bore;
+mod capacity;
 mod closure;
 mod closure_plate;
 pub mod code_formulas;
@@ -53,6 +54,7 @@ mod walls;
 pub mod winding;
 
 pub use bore::bore_stress;
+pub use capacity::burst_pressure;
 pub use closure::{
     closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
 };
@@ -71,7 +73,7 @@ pub use membrane::{
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };
-pub use rising::{Risen, Rising, risen};
+pub use rising::{Risen, Rising, largest_zone_strain, risen};
 pub use seam::{SeamBasis, seam_strength, seam_thickness};
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};

@@ -149,6 +149,11 @@ impl<R: Real> Rising<R> {
     }
 }
 
+/// The larger of the strains of a weld zone, along the vessel or around it, which it has from its neighbours.
+pub fn largest_zone_strain<R: Real>([cylinder, zone]: &[Risen<R>; 2]) -> R {
+    zone.strain[0].max(cylinder.strain[1])
+}
+
 /// Axial and hoop stress of a direct and a cross modulus, Pa.
 fn stress<R: Real>([direct, cross]: [R; 2], [a, h]: [R; 2]) -> [R; 2] {
     [direct * a + cross * h, direct * h + cross * a]

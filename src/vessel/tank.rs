@@ -84,7 +84,7 @@ slots! {
     pub struct GirthSeam<R> {
         /// Joint efficiency of the girth seam.
         joint_efficiency: Share [0.1, 1.0], GirthEfficiency;
-        /// Strain along the vessel that the girth seam's weld zone bears before it tears.
+        /// Strain that the girth seam's weld zone bears before it tears.
         allowable_strain: Share [1e-4, 1.0], GirthAllowance;
         /// Radial offset of the walls' middle surfaces at the girth seam, beside that of unlike thicknesses; taken
         /// with the worse sign. None for a perfect seam.

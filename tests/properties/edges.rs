@@ -1,6 +1,6 @@
 //! Edges of what is accepted, and what must not pass in silence.
 
-use crate::{cautions, example, example_file, replaced};
+use crate::{cautions, example, example_file, replaced, with};
 use hoopline::quantity::show;
 use hoopline::stage::{Fault, INPUTS, Stage};
 use serde_json::{Value, json};
@@ -208,4 +208,19 @@ fn classes_of_maturity_are_unambiguous() {
         ],
     );
     assert!(both.expect_err("both").to_string().contains("state one"));
+}
+
+#[test]
+fn a_tank_without_a_seam_or_burst_in_its_making_has_no_results() {
+    let fault = |stage: &Stage| Fault::from_code(stage.outcome().status.code);
+    let slim = example("petrel_slim.toml");
+    let lacking = |depth: &str| with(&slim, "tank.liner.girth_seam.lack_of_penetration", depth);
+    assert_eq!(fault(&lacking("3.22 mm")), None);
+    assert_eq!(fault(&lacking("3.24 mm")), Some(Fault::NoSeam));
+    let treated = |pressure: &str| with(&slim, "tank.autofrettage_pressure", pressure);
+    assert_eq!(fault(&treated("240 bar gauge")), None);
+    assert_eq!(
+        fault(&treated("9999 bar gauge")),
+        Some(Fault::BreaksInAutofrettage)
+    );
 }

@@ -2,6 +2,7 @@
 
 from typing import Any
 
+from hoopline.errors import InputError
 from hoopline.load_history import LoadHistory
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import GREY, look
@@ -20,7 +21,13 @@ def load_history(loads: LoadHistory) -> Plate:
     ----------
     loads
         A load history, from `Stage.load_history`.
+
+    Raises
+    ------
+    InputError
+        The winding crushes the liner, and there is no history.
     """
+    refuse_empty(loads)
     figure, (left, right) = blank(2, _caption(loads))
     pressure = loads["pressure"] / BAR
     zone = loads.columns.get("girth_zone_axial_strain")
@@ -47,11 +54,22 @@ def load_history(loads: LoadHistory) -> Plate:
     for panel, name in ((left, "hoop_strain"), (right, "axial_strain")):
         panel.plot(loads[name][-1] * PERCENT, pressure[-1], marker="x", markersize=9, color=GREY)
         panel.set(ylabel="pressure, bar gauge", ylim=(0.0, None))
+    if zone is not None:
+        right.plot(zone[-1] * PERCENT, pressure[-1], marker="x", markersize=6, color=GREY)
     left.set(xlabel="hoop strain of the cylinder, %", title="Hoop")
     thin = "; thin: the girth seam's weld zone" if zone is not None else ""
     right.set(xlabel=f"axial strain, %{thin}", title="Axial")
     left.legend(frameon=False)
     return Plate(figure, _caption(loads))
+
+
+def refuse_empty(loads: LoadHistory) -> None:
+    """Refuse a history of a liner that does not bear its own wrap."""
+    if not len(loads):
+        raise InputError(
+            "there is no history to draw: the winding tension alone crushes the liner; lower "
+            "tank.overwrap.winding_stress or thicken the liner"
+        )
 
 
 def changes_in_words(loads: LoadHistory) -> list[str]:
@@ -67,7 +85,7 @@ def _caption(loads: LoadHistory) -> str:
     found = []
     for change, name in zip(loads.changes, changes_in_words(loads), strict=True):
         if change.liner_flow is not None:
-            when = "on the way to burst" if change is loads.changes[-1] else f"in {name}"
+            when = "on the way to burst" if change.name == "to burst" else f"in {name}"
             found.append(f"{when} the liner flows from {change.liner_flow / BAR:.0f} bar on")
     flows = f"{'; '.join(found)}. " if found else "The liner does not flow before burst. "
     return (

@@ -6,7 +6,7 @@ import numpy as np
 
 from hoopline.errors import InputError
 from hoopline.load_history import LoadHistory
-from hoopline.plot.load_history import changes_in_words
+from hoopline.plot.load_history import changes_in_words, refuse_empty
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import GREY, look
 
@@ -30,10 +30,11 @@ def load_shares(loads: LoadHistory) -> Plate:
     Raises
     ------
     InputError
-        The tank has no wrap: the liner carries everything.
+        The tank has no wrap: the liner carries everything; or its winding crushes it.
     """
     if "fibre_utilisation" not in loads.columns:
         raise InputError("there are no shares to draw: the tank has no overwrap")
+    refuse_empty(loads)
     caption = _caption(loads)
     figure, panels = blank(2, caption)
     pressure = loads["pressure"] / BAR
@@ -59,6 +60,11 @@ def load_shares(loads: LoadHistory) -> Plate:
 
 
 def _caption(loads: LoadHistory) -> str:
+    if not (loads.change == len(loads.changes) - 1).any() or loads.changes[-1].name != "to burst":
+        return (
+            f"The tank does not reach its MEOP: at {loads.ending_pressure / BAR:.0f} bar "
+            f"{loads.ending}. Where a line bends the liner flows and hands over to the wrap."
+        )
     meop = loads.after("MEOP")
     names = ("liner_hoop_share", "liner_axial_share", "fibre_utilisation")
     hoop, axial, used = (f"{meop[name] * PERCENT:.0f} %" for name in names)

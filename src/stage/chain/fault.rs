@@ -75,6 +75,10 @@ choice! {
         HeldByRail = "held_by_rail",
         /// The vehicle is too fast at burnout for an apogee.
         Lost = "lost",
+        /// The girth seam's lack of penetration goes through the wall.
+        NoSeam = "no_seam",
+        /// The tank bursts in its autofrettage.
+        BreaksInAutofrettage = "breaks_in_autofrettage",
     }
 }
 
@@ -133,6 +137,15 @@ impl Fault {
             Self::HeldByRail => format!(
                 "the vehicle is still on the rail at the end of thrust, at {value:.1} m/s; raise thrust \
                  or shorten rail.length"
+            ),
+            Self::NoSeam => format!(
+                "tank.liner.girth_seam.lack_of_penetration = {millimetres:.2} mm goes through the whole wall \
+                 there and leaves no seam; it has to be less than the minimum wall of cylinder and domes"
+            ),
+            Self::BreaksInAutofrettage => format!(
+                "the tank bursts at {:.1} bar gauge, before it reaches its tank.autofrettage_pressure; lower \
+                 that, or strengthen the tank",
+                value / 1e5
             ),
             Self::NothingToBurn => {
                 "no propellant is burned; check load and residual shares".to_owned()

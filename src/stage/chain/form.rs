@@ -129,9 +129,7 @@ impl Form {
             }
             Applies::WeldZone => tank(&|side| side.tank.needs_weld_zone()),
             Applies::GirthSeam => tank(&|side| side.tank.has_girth_seam()),
-            Applies::LongitudinalSeam => {
-                tank(&|side| side.tank.longitudinal_seam != crate::vessel::SeamBasis::None)
-            }
+            Applies::LongitudinalSeam => tank(&|side| side.tank.has_longitudinal_seam()),
             Applies::Overwrap => tank(&|side| side.tank.plies > 0),
             Applies::Torisphere => tank(&|side| {
                 let kinds = [side.tank.fore_closure, side.tank.aft_closure];

@@ -3,7 +3,7 @@
 use super::charge::{fill, pressures, stated_load};
 use super::fault::{Fault, Status};
 use super::flight_loads::{flight_loads, mass_ahead};
-use super::form::{AtmosphereModel, Form, Shell};
+use super::form::{AtmosphereModel, Form, Shell, TankSide};
 use super::outcome::{Load, MassResult, Outcome, Pressures, ThrustResult};
 use super::point::Point;
 use super::results::{
@@ -18,7 +18,7 @@ use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
-use crate::vessel::{Dimensions, dimensions};
+use crate::vessel::{Closure, Dimensions, burst_pressure, dimensions, seam_thickness};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -101,6 +101,7 @@ pub(super) fn filled<R: Real>(form: &Form, point: &Point<R>) -> Filled<R> {
             let pressures = pressures(side, point, &load, site_pressure);
             let meop = pressures.meop;
             status.flag(!meop.above(0.0), Fault::NoPressure, meop);
+            bears_its_making(side, point, &size, &mut status);
             (Some(size), load, pressures)
         }
     };
@@ -111,6 +112,25 @@ pub(super) fn filled<R: Real>(form: &Form, point: &Point<R>) -> Filled<R> {
         pressures,
         status,
     }
+}
+
+/// Flags a tank that has no seam left, or that would not survive its autofrettage.
+fn bears_its_making<R: Real>(
+    side: &TankSide,
+    point: &Point<R>,
+    size: &Dimensions<R>,
+    status: &mut Status<R>,
+) {
+    let (form, tank) = (&side.tank, &point.tank);
+    if form.has_girth_seam() {
+        let throat = seam_thickness(form, tank, size.minimum_wall, Closure::minimum_thickness);
+        let lacking = tank.liner.girth_seam.lack_of_penetration;
+        let none = lacking.above(0.0) & !throat.above(0.0);
+        status.flag(none, Fault::NoSeam, lacking);
+    }
+    let (reached, breaks) = (tank.autofrettage_pressure, burst_pressure(form, tank, size));
+    let broken = reached.above(0.0) & !reached.lt(breaks);
+    status.flag(broken, Fault::BreaksInAutofrettage, breaks);
 }
 
 /// Runs the chain up to thrust.

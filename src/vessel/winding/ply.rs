@@ -196,7 +196,10 @@ pub(super) fn helical(place: &Place, band: &Band, domes: [Dome; 2], turning: [f6
     let sine: f64 = Real::sin(place.angle);
     let [fore, aft] = [0, 1].map(|end| Turn::on(&domes[end], place, band, turning[end]));
     let both = fore.as_ref().zip(aft.as_ref());
-    let sweep = both.and_then(|_| sweep_at(place, band, &domes, turning, place.angle));
+    let sweep = both.map(|(fore, aft)| {
+        let domes = fore.path.turning().azimuth + aft.path.turning().azimuth;
+        (place.cylinder_length * sine / (cos * place.radius) + domes) / PI
+    });
     let bands = bands_for_cover(place.radius, place.angle, band.width);
     let pattern = sweep.map(|sweep| closing_pattern(sweep, bands));
     let per_cover = pattern.map_or(bands, |pattern| pattern.circuits as f64);

@@ -12,6 +12,8 @@ use crate::numerics::{Dual, Real, bracketed_newton};
 const STEPS: usize = 256;
 /// Largest slippage coefficient looked for (own choice, far above any friction).
 const LARGEST: f64 = 50.0;
+/// Slippage coefficient by which it may miss.
+const CLOSE: f64 = 1e-13;
 /// Steps of Newton's method; the turning radius is nearly linear in the coefficient.
 const NEWTON: usize = 24;
 
@@ -25,20 +27,21 @@ pub fn normal_curvature<R: Real>(place: &DomePlace, sine: R) -> R {
 /// coefficient c: Liouville's formula for the geodesic curvature gives `du/ds = c r k_n` along the meridian,
 /// which does not notice where the path turns.
 fn clairaut_at<R: Real>(dome: &Dome, start: f64, coefficient: R, parameter: f64) -> R {
-    let rate = |at: f64, u: R| {
-        let place = dome.at(at);
+    let rate = |place: &DomePlace, u: R| {
         let sine = (u / place.radius).clamp(-1.0, 1.0);
-        coefficient * normal_curvature(&place, sine) * (place.radius * place.stretch)
+        coefficient * normal_curvature(place, sine) * (place.radius * place.stretch)
     };
     let step = parameter / STEPS as f64;
     let mut u = R::splat(start);
+    let mut here = dome.at(0.0);
     for count in 0..STEPS {
-        let at = count as f64 * step;
-        let middle = at + 0.5 * step;
-        let first = rate(at, u);
-        let second = rate(middle, u + first * (0.5 * step));
-        let third = rate(middle, u + second * (0.5 * step));
-        let fourth = rate(at + step, u + third * step);
+        let middle = dome.at((count as f64 + 0.5) * step);
+        let there = dome.at((count as f64 + 1.0) * step);
+        let first = rate(&here, u);
+        let second = rate(&middle, u + first * (0.5 * step));
+        let third = rate(&middle, u + second * (0.5 * step));
+        let fourth = rate(&there, u + third * step);
+        here = there;
         u = u + (first + (second + third) * 2.0 + fourth) * (step / 6.0);
     }
     u
@@ -68,6 +71,21 @@ pub fn needed_slippage(dome: &Dome, angle: f64, turning_radius: f64) -> Option<f
         let reached = clairaut_at(dome, start, Dual::<1>::variable(coefficient, 0), parameter);
         (reached.value - turning_radius, reached.partials[0])
     };
+    // The hemisphere's own is near enough for a few steps; where they lead nowhere, a bracket tells whether there
+    // is an answer.
+    let flat = dome.radius * dome.radius - turning_radius * turning_radius;
+    let mut coefficient = (turning_radius - start) / flat.sqrt();
+    for _ in 0..NEWTON {
+        let (value, slope) = miss(coefficient);
+        let step = value / slope;
+        coefficient -= step;
+        if step.abs() <= CLOSE {
+            return Some(coefficient);
+        }
+        if step.is_nan() || coefficient.abs() > LARGEST {
+            break;
+        }
+    }
     if miss(-LARGEST).0 > 0.0 || miss(LARGEST).0 < 0.0 {
         return None;
     }

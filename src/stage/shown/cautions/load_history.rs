@@ -118,7 +118,7 @@ impl Seen<'_> {
     /// A liner that flows in a proof test without autofrettage, or again after it.
     fn proof(&self) -> Option<String> {
         let from = self.begins("proof").liner_flow?;
-        let grown = percent(self.after("unloading")?.volume_growth);
+        let grown = percent(self.after("unloading")?.volume_growth.max(0.0));
         Some(if self.autofrettage > 0.0 {
             format!(
                 "the liner flows again in the proof test, from {} on: autofrettage at {} lies below the proof \
@@ -212,14 +212,20 @@ impl Seen<'_> {
     fn burst(&self, plastic_modulus: f64) -> Option<String> {
         let (ending, pressure) = self.loads.history.ending;
         let short = ending != Ending::Holds && pressure < self.pressures.burst;
-        let metal = if plastic_modulus > 0.0 {
-            "hardening as given"
+        let flows = matches!(ending, Ending::Collapse | Ending::Zone(_));
+        let metal = if flows && plastic_modulus <= 0.0 {
+            " (a metal that does not harden; give tank.liner.plastic_modulus if yours does)"
         } else {
-            "a metal that does not harden; give tank.liner.plastic_modulus if yours does"
+            ""
+        };
+        let change = self.loads.changes[self.loads.history.begins.len().saturating_sub(1)];
+        let when = match change {
+            "to burst" => String::new(),
+            name => format!("in its {name} already, "),
         };
         short.then(|| {
             format!(
-                "followed through its pressures, {} at {}, below the required {} ({metal})",
+                "followed through its pressures, {when}{} at {}, below the required {}{metal}",
                 ending_text(ending),
                 bar(pressure),
                 bar(self.pressures.burst),

@@ -26,6 +26,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     load_history(stage, &outcome.pressures, &mut cautions);
     junctions::junctions(stage, outcome, &mut cautions);
     junctions::seam(stage, &mut cautions);
+    winding::winding(stage, &mut cautions);
     unsourced(stage, &mut cautions);
     pressure(stage, outcome, &mut cautions);
     day(stage, &mut cautions);

@@ -1,8 +1,9 @@
 //! Where a wrap does not hold, or cannot be wound as it is given.
 
-use crate::quantity::{Quantity, show};
-use crate::vessel::winding::{HelicalPly, Turn, Wound, WoundPly};
-use crate::vessel::{Tank, TankForm};
+use crate::quantity::{Applies, Quantity, show};
+use crate::stage::given::{Stage, openings};
+use crate::vessel::winding::{HelicalPly, Turn, Wound, WoundPly, wind};
+use crate::vessel::{Tank, TankForm, dimensions};
 
 /// Share by which whole covers may miss the thickness asked for before it is told (own limit).
 const FAR_OFF: f64 = 0.05;
@@ -20,6 +21,21 @@ const ALUMINIUM_MODULUS: [f64; 2] = [60e9, 85e9];
 
 fn between([low, high]: [f64; 2], value: f64) -> bool {
     low <= value && value <= high
+}
+
+/// The same in an assessment, where it is stated how the wrap is wound.
+pub(super) fn winding(stage: &Stage, cautions: &mut Vec<String>) {
+    let (form, point) = (stage.form(), stage.point());
+    let (Some(side), true) = (&form.tank, form.applies(Applies::Winding, 0)) else {
+        return;
+    };
+    if let Err(refused) = openings::check(stage) {
+        cautions.push(format!("the wrap cannot be wound: {refused}"));
+        return;
+    }
+    let size = dimensions(&side.tank, side.shape, &point.tank);
+    let wound = wind(&side.tank, &point.tank, &size);
+    cautions.extend(winding_cautions(&side.tank, &point.tank, &wound));
 }
 
 /// Cautions of a wrap as it is wound, in words.

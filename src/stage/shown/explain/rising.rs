@@ -3,7 +3,7 @@
 use super::sheet::{DEFINITION, Sheet};
 use super::{Unit, margins::MARGIN};
 use crate::quantity::Quantity as Q;
-use crate::vessel::{PlyKind, TankForm, risen};
+use crate::vessel::{PlyKind, TankForm, largest_zone_strain, risen};
 
 const TOTAL: &str = "theory of total strains (Hencky): the metal softens against sum and difference of its \
     strains by the amount of flow at which it bears what it has hardened to";
@@ -60,7 +60,7 @@ pub(super) fn zone_strain(sheet: &mut Sheet<'_>, form: &TankForm) {
     sheet.stiffened("zone_axial_stiffness", "direct_zone", "seam_wall", axial);
     sheet.stiffened("zone_cross_stiffness", "cross_zone", "seam_wall", cross);
     sheet.step(
-        "zone_strain",
+        "axial_zone_strain",
         format!(
             "(axial_load{ahead_axial} - zone_cross_stiffness * hoop_strain) / zone_axial_stiffness"
         ),
@@ -69,6 +69,14 @@ pub(super) fn zone_strain(sheet: &mut Sheet<'_>, form: &TankForm) {
         SERIES,
     );
     sheet.as_computed(zone.strain[0]);
+    sheet.step(
+        "zone_strain",
+        "max(axial_zone_strain, hoop_strain)",
+        Q::Ratio,
+        "larger strain of the weld zone",
+        DEFINITION,
+    );
+    sheet.as_computed(largest_zone_strain(&[wall, zone]));
     sheet.input("allowable_strain", "tank.liner.girth_seam.allowable_strain");
     sheet.end("allowable_strain / zone_strain - 1", MARGIN);
 }
