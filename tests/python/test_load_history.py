@@ -221,14 +221,18 @@ def test_cautions_tell_what_the_wall_goes_through():
 
 
 def test_a_margin_after_autofrettage_says_what_it_rests_on(wrapped):
-    thin = wrapped.replace({"tank.liner.wall": "1.5 mm"})
+    thin = wrapped.replace(
+        {"tank.liner.wall": "1.5 mm", "tank.autofrettage_pressure": "150 bar gauge"}
+    )
     assessment = thin.assess()
     for margin, load in (
         ("margins.liner_yield_proof", assessment["pressures.proof"]),
         ("margins.liner_yield_flight", assessment["flight_loads.proof_with_head"]),
     ):
-        assert assessment[margin] == pytest.approx(200e5 / load - 1, rel=1e-12)
+        assert assessment[margin] == pytest.approx(150e5 / load - 1, rel=1e-12)
         assert "autofrettage / " in str(assessment.explain(margin))
+    with pytest.raises(hl.InputError, match=r"bursts at 1\d\d\.\d bar gauge"):
+        thin.replace({"tank.autofrettage_pressure": "200 bar gauge"}).assess()
     untreated = thin.replace({"tank.autofrettage_pressure": "0 bar gauge"}).assess()
     assert untreated["margins.liner_yield_proof"] < 0
     assert "autofrettage / " not in str(untreated.explain("margins.liner_yield_proof"))
