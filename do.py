@@ -129,7 +129,7 @@ def python_steps(*, long: bool) -> list[tuple[str, ...]]:
         ("ruff", "check"),
         ("ruff", "format", "--check"),
         ("mypy",),
-        ("pytest", "-q"),
+        ("pytest", "-q", "-n", "auto"),
     ]
     if long:
         very_many = ("--test", "validation", "--", "--ignored")
