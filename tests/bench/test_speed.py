@@ -58,8 +58,9 @@ def test_lightest_of_a_hundred_thousand_options(benchmark, stage):
 
 
 def test_one_assessment_through_python(benchmark, stage):
+    """Half of it follows the wall through its pressures and the wrap over its domes."""
     benchmark(stage.assess)
-    assert benchmark.stats.stats.min < 1e-3
+    assert benchmark.stats.stats.min < 2e-3
 
 
 def test_importing_the_package_beyond_numpy():
