@@ -14,12 +14,14 @@ use super::tank::Tank;
 use super::walls::{Ahead, Ending, Pressed, Seam, Walls};
 
 /// Steps of a stretch of pressure in which all is elastic, and of one in which something flows. Own choice: strains
-/// are within half a per cent of rates integrated by another solver (tests/python).
+/// of the cylinder are within half a per cent of rates integrated by another solver (tests/python).
 const STEPS: usize = 8;
 const FLOWING: usize = 32;
 /// Corrections by which a pressure is found at which something begins, and part of it by which it may miss.
 const CORRECTIONS: usize = 40;
 const CLOSE: f64 = 1e-10;
+/// Part of a change of pressure after which it is seen whether the wall goes on flowing or leaves its yield strength.
+const OFF: f64 = 1e-6;
 /// The rise to burst ends at this many times the highest pressure asked for, if nothing breaks (own choice).
 const FARTHEST: f64 = 8.0;
 
@@ -142,13 +144,19 @@ impl Course<'_> {
         });
     }
 
-    /// To the next pressure; how and where it ends on the way, if it does.
-    fn lead(&mut self, to: f64) -> Option<(Ending, f64)> {
+    /// A new change of pressure, and the pressure on its way at which the liner begins to flow.
+    fn set_out(&mut self, to: f64) -> Option<f64> {
         let liner_flow = self.liner_flow(to);
         self.history.begins.push(Begins {
             liner_flow,
             ..Begins::default()
         });
+        liner_flow
+    }
+
+    /// To the next pressure; how and where it ends on the way, if it does.
+    fn lead(&mut self, to: f64) -> Option<(Ending, f64)> {
+        let liner_flow = self.set_out(to);
         let ends = liner_flow.into_iter().chain([to]);
         let mut ends = ends.filter_map(|end| self.stretch(end));
         ends.next()
@@ -159,11 +167,7 @@ impl Course<'_> {
         let seen = self.history.held.iter().map(|held| held.pressure);
         let highest = seen.fold(self.pressure, f64::max);
         let step = highest / FLOWING as f64;
-        let liner_flow = self.liner_flow(FARTHEST * highest);
-        self.history.begins.push(Begins {
-            liner_flow,
-            ..Begins::default()
-        });
+        let liner_flow = self.set_out(FARTHEST * highest);
         if let Some(ended) = liner_flow.and_then(|end| self.stretch(end)) {
             return ended;
         }
@@ -178,7 +182,14 @@ impl Course<'_> {
     /// Pressure on the way to another at which the liner begins to flow.
     fn liner_flow(&self, to: f64) -> Option<f64> {
         let excess = |pressure| self.walls.liner_excess(&self.state, pressure);
-        (excess(to) > CLOSE).then(|| crossing([self.pressure, to], excess))
+        // A wall that has just flowed stands at its yield strength; on the way back it leaves it first.
+        let off = self.pressure + OFF * (to - self.pressure);
+        let from = if excess(off) < 0.0 {
+            off
+        } else {
+            self.pressure
+        };
+        (excess(to) > CLOSE).then(|| crossing([from, to], excess))
     }
 
     /// In even steps to a pressure.

@@ -120,6 +120,26 @@ def test_the_history_agrees_with_rates_integrated_by_another_solver(wrapped):
             assert change.liner_flow == pytest.approx(began, rel=1e-6)
 
 
+def test_a_thin_liner_flows_backwards_when_it_is_emptied(wrapped):
+    """Where the rates say so, not where it turned round: there it stands at its yield strength too."""
+    thin = wrapped.replace(
+        {
+            "tank.liner.wall": "1 mm",
+            "tank.autofrettage_pressure": "150 bar gauge",
+            "tank.liner.plastic_modulus": "0 MPa",
+        }
+    )
+    change, rates = thin.load_history().changes[1], Rates(thin)
+    state, _ = rates.lead(np.zeros(5), 0.0, 150e5)
+    state[2:4] *= 1 - 1e-9  # off the yield surface, where the event would be met at once
+    _, began = rates.lead(state, 150e5, 0.0)
+    assert change.name == "unloading"
+    assert 0 < began < 100e5
+    # Half a per cent of the strains at 150 bar moves where they come back to yield by some of that.
+    assert change.liner_flow == pytest.approx(began, abs=1e-3 * 150e5)
+    assert "flows backwards under its wrap" in " ".join(thin.assess().cautions)
+
+
 def test_autofrettage_leaves_the_liner_pressed_and_the_proof_without_flow(wrapped):
     loads = wrapped.load_history()
     first, *_ = loads.changes
