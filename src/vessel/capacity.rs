@@ -3,7 +3,7 @@
 use super::closure::closure_stress;
 use super::dimensions::Dimensions;
 use super::form::TankForm;
-use super::seam::{seam_strength, seam_thickness};
+use super::seam::{girth_strength, longitudinal_strength, seam_thickness};
 use super::spent::{fibre_strength, spent_pressure};
 use super::tank::{Closure, Tank};
 use crate::numerics::Real;
@@ -50,25 +50,16 @@ pub(super) fn capacity<R: Real>(
             (axial_load, hoop_load),
         )
     };
-    let girth = |parent: R, weld_zone: R| {
-        let efficiency = tank.liner.girth_seam.joint_efficiency;
-        seam_strength(form.girth_seam, parent, weld_zone, efficiency)
-    };
-    let longitudinal = |parent: R, weld_zone: R| {
-        let efficiency = tank.liner.longitudinal_seam.joint_efficiency;
-        seam_strength(form.longitudinal_seam, parent, weld_zone, efficiency)
-    };
+    let girth = |parent: R, weld_zone: R| girth_strength(form, tank, parent, weld_zone);
+    let longitudinal =
+        |parent: R, weld_zone: R| longitudinal_strength(form, tank, parent, weld_zone);
     let throat = seam_thickness(form, tank, wall, Closure::minimum_thickness);
-    let closures = [
-        (form.fore_closure, &tank.fore_closure),
-        (form.aft_closure, &tank.aft_closure),
-    ];
     Capacity {
         hoop: around(yields, breaks),
         axial: along(wall, yields, breaks),
         girth_seam: along(throat, girth(yields, zone.0), girth(breaks, zone.1)),
         longitudinal_seam: around(longitudinal(yields, zone.0), longitudinal(breaks, zone.1)),
-        closures: closures.map(|(kind, closure)| {
+        closures: form.closures(tank).map(|(kind, closure)| {
             let (one, nu) = (R::splat(1.0), metal.poisson_ratio);
             breaks / closure_stress(kind, closure, one, size.inner_diameter, nu)
         }),

@@ -2,6 +2,7 @@
 
 use super::overwrap::{Overwrap, Ply};
 use super::seam::SeamBasis;
+use super::tank::{Closure, Tank};
 use crate::quantity::choice;
 
 /// Most plies an overwrap may have.
@@ -117,6 +118,14 @@ impl TankForm {
     /// Whether the girth seam's weld zone is judged by its strain.
     pub fn judges_girth_zone(&self) -> bool {
         self.girth_allowance && self.has_girth_seam()
+    }
+
+    /// The closures, fore and aft, each with its kind.
+    pub fn closures<'a, R>(&self, tank: &'a Tank<R>) -> [(ClosureKind, &'a Closure<R>); 2] {
+        [
+            (self.fore_closure, &tank.fore_closure),
+            (self.aft_closure, &tank.aft_closure),
+        ]
     }
 
     /// The plies wound, from the liner outwards, each with its kind.

@@ -7,7 +7,7 @@ use super::dimensions::Dimensions;
 use super::form::TankForm;
 use super::junction::Junction;
 use super::rising::{largest_zone_strain, risen};
-use super::seam::{seam_strength, seam_thickness};
+use super::seam::{girth_strength, longitudinal_strength, seam_thickness};
 use super::tank::{Closure, Tank};
 use crate::numerics::Real;
 use crate::quantity::slots;
@@ -119,20 +119,11 @@ pub fn margins<R: Real>(
     let wall = size.minimum_wall;
     let (axial_load, _) = size.loads_per_pressure();
 
-    let girth = |parent: R, weld_zone: R| {
-        let efficiency = tank.liner.girth_seam.joint_efficiency;
-        seam_strength(form.girth_seam, parent, weld_zone, efficiency)
-    };
-    let longitudinal = |parent: R, weld_zone: R| {
-        let efficiency = tank.liner.longitudinal_seam.joint_efficiency;
-        seam_strength(form.longitudinal_seam, parent, weld_zone, efficiency)
-    };
     let (yields, breaks) = (metal.yield_strength, metal.ultimate_strength);
     let zone_yields = metal.weld_zone_yield_strength;
-    let closures = [
-        (form.fore_closure, &tank.fore_closure),
-        (form.aft_closure, &tank.aft_closure),
-    ];
+    let girth_yields = girth_strength(form, tank, yields, zone_yields);
+    let longitudinal_yields = longitudinal_strength(form, tank, yields, zone_yields);
+    let closures = form.closures(tank);
     let seam_wall = seam_thickness(form, tank, wall, Closure::minimum_thickness);
 
     let bore = |pressure: R, axial: R| bore_stress(form, tank, size, pressure, axial);
@@ -148,7 +139,7 @@ pub fn margins<R: Real>(
     let parts = capacity(form, tank, size);
     // A wave of stress that bends the edges back and forth is secondary: it may flow once and then stay elastic
     // if its range is within twice the yield strength.
-    let within = girth(yields, zone_yields) * SHAKEDOWN / loads.proof;
+    let within = girth_yields * SHAKEDOWN / loads.proof;
     let [fore_junction, aft_junction] = closures.map(|(kind, closure)| {
         within / Junction::new(form, tank, size, kind, closure).largest() - 1.0
     });
@@ -167,10 +158,9 @@ pub fn margins<R: Real>(
     Margins {
         liner_yield_proof: elastic(yields / proof.equivalent(), loads.proof),
         liner_yield_flight: elastic(yields / flight, in_flight),
-        girth_seam_proof: girth(yields, zone_yields) * seam_wall / (proof.axial * wall) - 1.0,
-        longitudinal_seam_proof: longitudinal(yields, zone_yields) / proof.hoop - 1.0,
-        longitudinal_seam_flight: longitudinal(yields, zone_yields) / bore(in_flight, pull).hoop
-            - 1.0,
+        girth_seam_proof: girth_yields * seam_wall / (proof.axial * wall) - 1.0,
+        longitudinal_seam_proof: longitudinal_yields / proof.hoop - 1.0,
+        longitudinal_seam_flight: longitudinal_yields / bore(in_flight, pull).hoop - 1.0,
         fore_closure_proof: yields / (fore.0 * loads.proof) - 1.0,
         aft_closure_proof: yields / (aft.0 * loads.proof) - 1.0,
         aft_closure_flight: yields / (aft.0 * in_flight) - 1.0,

@@ -74,7 +74,7 @@ pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };
 pub use rising::{Risen, Rising, largest_zone_strain, risen};
-pub use seam::{SeamBasis, seam_strength, seam_thickness};
+pub use seam::{SeamBasis, girth_strength, seam_strength, seam_thickness};
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};
 pub use walls::{Ending, Seam};

@@ -11,7 +11,7 @@
 use super::dimensions::Dimensions;
 use super::form::TankForm;
 use super::membrane::wall_stiffness;
-use super::seam::{seam_strength, seam_thickness};
+use super::seam::{girth_strength, seam_thickness};
 use super::tank::{Closure, Tank};
 use crate::numerics::Real;
 
@@ -171,8 +171,7 @@ pub fn risen<R: Real>(
     let (axial, hoop) = size.loads_per_pressure();
     let throat = seam_thickness(form, tank, wall, Closure::minimum_thickness);
     let (parent, zone) = (metal.yield_strength, metal.weld_zone_yield_strength);
-    let efficiency = tank.liner.girth_seam.joint_efficiency;
-    let across = seam_strength(form.girth_seam, parent, zone, efficiency);
+    let across = girth_strength(form, tank, parent, zone);
     let cylinder = Rising::new(form, tank, size, [wall, parent]);
     let cylinder = cylinder.under([axial * pressure, hoop * pressure]);
     let seam = Rising::new(form, tank, size, [throat, across]);

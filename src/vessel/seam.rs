@@ -48,6 +48,23 @@ pub fn seam_strength<R: Real>(basis: SeamBasis, parent: R, weld_zone: R, efficie
     }
 }
 
+/// Strength across the girth seam of a tank, Pa, of a strength of its parent metal and one of its weld zone.
+pub fn girth_strength<R: Real>(form: &TankForm, tank: &Tank<R>, parent: R, weld_zone: R) -> R {
+    let efficiency = tank.liner.girth_seam.joint_efficiency;
+    seam_strength(form.girth_seam, parent, weld_zone, efficiency)
+}
+
+/// The same of its longitudinal seam.
+pub fn longitudinal_strength<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    parent: R,
+    weld_zone: R,
+) -> R {
+    let efficiency = tank.liner.longitudinal_seam.joint_efficiency;
+    seam_strength(form.longitudinal_seam, parent, weld_zone, efficiency)
+}
+
 /// Thickness of a girth seam's throat, m: that of the cylinder's wall, or of a domed closure beside it where
 /// that is thinner, by the measure given, less what lacks penetration; not below zero.
 pub fn seam_thickness<R: Real>(
@@ -56,14 +73,11 @@ pub fn seam_thickness<R: Real>(
     wall: R,
     measure: impl Fn(&Closure<R>) -> R,
 ) -> R {
-    let thinnest = [
-        (form.fore_closure, &tank.fore_closure),
-        (form.aft_closure, &tank.aft_closure),
-    ]
-    .into_iter()
-    .filter(|(kind, _)| kind.is_domed())
-    .fold(wall, |thinnest, (_, closure)| {
-        thinnest.min(measure(closure))
-    });
+    let closures = form.closures(tank).into_iter();
+    let thinnest = closures
+        .filter(|(kind, _)| kind.is_domed())
+        .fold(wall, |thinnest, (_, closure)| {
+            thinnest.min(measure(closure))
+        });
     (thinnest - tank.liner.girth_seam.lack_of_penetration).max(R::splat(0.0))
 }

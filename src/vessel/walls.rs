@@ -8,7 +8,7 @@ use super::dimensions::Dimensions;
 use super::flow::FlowLaw;
 use super::form::TankForm;
 use super::membrane::{axial_line_load, hoop_line_load};
-use super::seam::{SeamBasis, seam_strength};
+use super::seam::{girth_strength, longitudinal_strength};
 use super::shared_wall::{SharedWall, Strained};
 use super::tank::Tank;
 
@@ -108,44 +108,34 @@ impl Walls {
         let radius = inner + thickness * 0.5;
         let gap = tank.overwrap.gap / (inner + size.wall);
         let wall = |law: FlowLaw, thickness: f64| SharedWall::new(form, tank, law, thickness, gap);
-        let seams = [
-            (
-                form.girth_seam,
-                liner.girth_seam.joint_efficiency,
-                girth_thickness,
-            ),
-            (
-                form.longitudinal_seam,
-                liner.longitudinal_seam.joint_efficiency,
-                thickness,
-            ),
-        ];
-        let across = |seam: usize, parent: f64, weld_zone: f64| {
-            let (basis, efficiency, _) = seams[seam];
-            seam_strength(basis, parent, weld_zone, efficiency)
+        let (yields, breaks) = (metal.yield_strength, metal.ultimate_strength);
+        let zone = |yield_strength: f64, thickness: f64| {
+            let law = FlowLaw {
+                yield_strength,
+                ..law
+            };
+            wall(law, thickness)
         };
-        let zones = [0, 1].map(|seam| {
-            let (basis, _, thickness) = seams[seam];
-            let yields = across(seam, metal.yield_strength, metal.weld_zone_yield_strength);
-            (basis != SeamBasis::None).then(|| {
-                let law = FlowLaw {
-                    yield_strength: yields,
-                    ..law
-                };
-                wall(law, thickness)
-            })
-        });
-        let [girth, longitudinal] = [0, 1].map(|seam| {
-            across(
-                seam,
-                metal.ultimate_strength,
-                metal.weld_zone_ultimate_strength,
-            )
-        });
+        let girth = |parent: f64, weld_zone: f64| girth_strength(form, tank, parent, weld_zone);
+        let longitudinal =
+            |parent: f64, weld_zone: f64| longitudinal_strength(form, tank, parent, weld_zone);
+        let (zone_yields, zone_breaks) = (
+            metal.weld_zone_yield_strength,
+            metal.weld_zone_ultimate_strength,
+        );
         Self {
             wall: wall(law, thickness),
-            zones,
-            breaks: [metal.ultimate_strength, girth, longitudinal],
+            zones: [
+                form.has_girth_seam()
+                    .then(|| zone(girth(yields, zone_yields), girth_thickness)),
+                form.has_longitudinal_seam()
+                    .then(|| zone(longitudinal(yields, zone_yields), thickness)),
+            ],
+            breaks: [
+                breaks,
+                girth(breaks, zone_breaks),
+                longitudinal(breaks, zone_breaks),
+            ],
             loads: [
                 axial_line_load(1.0, inner, radius),
                 hoop_line_load(1.0, radius),

@@ -51,7 +51,7 @@ fn axial(stress: &Stress<f64>) -> f64 {
 const TIMOSHENKO: Outside = Outside {
     room: "vessel",
     source: "S. Timoshenko and S. Woinowsky-Krieger, \"Theory of Plates and Shells\", 2nd edition, 1959, \
-             sections 115 and 116 (from memory)",
+             sections 115 and 116 (from memory; derived again, and held against finite elements in tests/python)",
 };
 
 /// A wall of a hundredth of the radius, which is 1: thin, and the cells along a dome are still fine.

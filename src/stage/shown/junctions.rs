@@ -7,9 +7,7 @@ use crate::stage::chain::form::TankSide;
 use crate::stage::chain::point::Point;
 use crate::stage::chain::settle;
 use crate::stage::given::Stage;
-use crate::vessel::{
-    Closure, ClosureKind, Dimensions, Junction, Part, SHAKEDOWN, Worst, seam_strength,
-};
+use crate::vessel::{ClosureKind, Dimensions, Junction, Part, SHAKEDOWN, Worst, girth_strength};
 use serde_json::{Value, json};
 use std::sync::LazyLock;
 
@@ -92,17 +90,10 @@ pub(super) fn junctions(
 ) -> [StageJunction; 2] {
     let (form, tank) = (&side.tank, &point.tank);
     let metal = &tank.liner.metal;
-    let yield_strength = seam_strength(
-        form.girth_seam,
-        metal.yield_strength,
-        metal.weld_zone_yield_strength,
-        tank.liner.girth_seam.joint_efficiency,
-    );
-    [
-        ("fore", form.fore_closure, &tank.fore_closure),
-        ("aft", form.aft_closure, &tank.aft_closure),
-    ]
-    .map(|(name, kind, closure): (_, _, &Closure<f64>)| {
+    let (parent, zone) = (metal.yield_strength, metal.weld_zone_yield_strength);
+    let yield_strength = girth_strength(form, tank, parent, zone);
+    let [fore, aft] = form.closures(tank);
+    [("fore", fore), ("aft", aft)].map(|(name, (kind, closure))| {
         let junction = Junction::new(form, tank, size, kind, closure);
         let worst = junction.worst();
         let angles = (0..PLACES).map(|place| place as f64 * (REACH / (PLACES - 1) as f64));

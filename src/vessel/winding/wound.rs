@@ -39,10 +39,7 @@ pub fn wind(form: &TankForm, tank: &Tank<f64>, size: &Dimensions<f64>) -> Wound 
         given.aft_polar_opening_radius,
     ]
     .map(|opening| opening + 0.5 * band.width);
-    let closures = [
-        (form.fore_closure, &tank.fore_closure),
-        (form.aft_closure, &tank.aft_closure),
-    ];
+    let closures = form.closures(tank);
     let mut inside = size.liner_outer_diameter * 0.5;
     let mut plies = Vec::with_capacity(form.plies);
     for (ply, kind) in form.wound(wrap) {
