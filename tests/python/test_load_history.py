@@ -121,7 +121,7 @@ def test_the_history_agrees_with_rates_integrated_by_another_solver(wrapped):
 
 
 def test_a_thin_liner_flows_backwards_when_it_is_emptied(wrapped):
-    """Where the rates say so, not where it turned round: there it stands at its yield strength too."""
+    """Where the rates say so, not at the turn, where it stands at its yield strength too."""
     thin = wrapped.replace(
         {
             "tank.liner.wall": "1 mm",
