@@ -132,16 +132,21 @@ for name, tank in tanks.items():
     shakes_down = aft.pressure * (1 + aft.margin)
     parts = judged["pressures.burst"] * (1 + judged["margins.girth_seam_burst"])
     closure = judged["pressures.burst"] * (1 + judged["margins.fore_closure_burst"])
+    followed = tank.load_history()
     print(
         f"{name}: {judged['tank.mass']:.2f} kg; the edge flows from {flows / BAR:.0f} bar on, in "
         f"every cycle above {shakes_down / BAR:.0f} bar; the seam parts at {parts / BAR:.0f} bar, "
-        f"the closure at {closure / BAR:.0f} bar; proof {judged['pressures.proof'] / BAR:.0f} bar"
+        f"the closure at {closure / BAR:.0f} bar; if the metal does not harden, "
+        f"{followed.ending} at {followed.ending_pressure / BAR:.0f} bar; "
+        f"proof {judged['pressures.proof'] / BAR:.0f} bar"
     )
 
 # %% [markdown]
-# The seam's membrane load is the same three times. What differs is the bending beside it: least at
-# the hemisphere; at the plate it is beyond twice the yield strength of the weld zone already below
-# MEOP, so that the weld flows back and forth with every filling, long before anything bursts.
+# A seam that parts counts with its zone's ultimate strength; a metal that does not harden never
+# gets there. The seam's membrane load is the same three times. What differs is the bending beside
+# it: least at the hemisphere; at the plate it is beyond twice the yield strength of the weld zone
+# already below MEOP, so that the weld flows back and forth with every filling, long before anything
+# bursts.
 
 # %% [markdown]
 # ## How it is wound

@@ -86,7 +86,8 @@ def _caption(loads: LoadHistory) -> str:
     for change, name in zip(loads.changes, changes_in_words(loads), strict=True):
         if change.liner_flow is not None:
             when = "on the way to burst" if change.name == "to burst" else f"in {name}"
-            found.append(f"{when} the liner flows from {change.liner_flow / BAR:.0f} bar on")
+            way = "down" if change.name == "unloading" else "on"
+            found.append(f"{when} the liner flows from {change.liner_flow / BAR:.0f} bar {way}")
     flows = f"{'; '.join(found)}. " if found else "The liner does not flow before burst. "
     return (
         f"{flows[0].upper()}{flows[1:]}At {loads.ending_pressure / BAR:.0f} bar {loads.ending}. "
