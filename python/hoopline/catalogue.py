@@ -59,6 +59,9 @@ class Row:
         Where the row stands: FILE:LINE, or the catalogue that is shipped.
     metal
         Name of the metal a piece of stock is of, or none.
+    says
+        What else the row says, by key: of a metal the basis of its strengths and its condition,
+        of a rule set its scope and how long it holds the proof pressure.
     paths
         Where in a stage the name can be written.
     """
@@ -69,15 +72,26 @@ class Row:
     source: str
     place: str
     metal: str | None
+    says: Mapping[str, str]
     paths: tuple[str, ...]
 
     def __reduce__(self) -> tuple[Any, tuple[Any, ...]]:
-        rest = (self.source, self.place, self.metal, self.paths)
+        rest = (self.source, self.place, self.metal, dict(self.says), self.paths)
         return _row, (self.kind, self.name, dict(self.values), *rest)
 
 
-def _row(kind: str, name: str, values: dict[str, Value], *rest: Any) -> Row:
-    return Row(kind, name, MappingProxyType(values), *rest)
+def _row(
+    kind: str,
+    name: str,
+    values: dict[str, Value],
+    source: str,
+    place: str,
+    metal: str | None,
+    says: dict[str, str],
+    paths: tuple[str, ...],
+) -> Row:
+    own = MappingProxyType(says)
+    return Row(kind, name, MappingProxyType(values), source, place, metal, own, paths)
 
 
 class Catalogue(tuple[Row, ...]):
@@ -88,7 +102,7 @@ class Catalogue(tuple[Row, ...]):
     >>> import hoopline as hl
     >>> catalogue = hl.Stage.load(hl.example("petrel_slim")).catalogue()
     >>> catalogue.of("fibre").names
-    ('standard modulus carbon, 3530 MPa', 'E-glass')
+    ('standard modulus carbon, 3530 MPa', 'E-glass', 'intermediate modulus carbon, 5200 MPa')
     >>> catalogue["E-glass"].values["strength"].shown
     '3450 MPa'
     """
@@ -101,9 +115,9 @@ class Catalogue(tuple[Row, ...]):
         rows = []
         for row in json.loads(text):
             values = {value.pop("key"): Value(**value) for value in row.pop("values")}
-            rows.append(
-                Row(values=MappingProxyType(values), paths=tuple(row.pop("paths")), **row),
-            )
+            says = MappingProxyType(row.pop("says"))
+            paths = tuple(row.pop("paths"))
+            rows.append(Row(values=MappingProxyType(values), says=says, paths=paths, **row))
         return cls(rows)
 
     @classmethod
@@ -121,7 +135,7 @@ class Catalogue(tuple[Row, ...]):
         --------
         >>> import hoopline as hl
         >>> hl.Catalogue.load().of("fibre").names
-        ('standard modulus carbon, 3530 MPa', 'E-glass')
+        ('standard modulus carbon, 3530 MPa', 'E-glass', 'intermediate modulus carbon, 5200 MPa')
         >>> hl.Catalogue.load(hl.example("workshop_stock")).of("tube")[0].name
         'tube 180 x 6'
         """
@@ -206,7 +220,7 @@ def _plain(row: Row) -> dict[str, Any]:
     values = {key: asdict(value) for key, value in row.values.items()}
     return {
         "kind": row.kind, "name": row.name, "values": values, "source": row.source,
-        "place": row.place, "metal": row.metal, "paths": list(row.paths),
+        "place": row.place, "metal": row.metal, "says": dict(row.says), "paths": list(row.paths),
     }  # fmt: skip
 
 
@@ -218,6 +232,8 @@ def _kind(rows: Catalogue) -> Iterator[str]:
         if row.metal:
             cells.append(f"metal {row.metal}")
         yield _wrapped("; ".join(cells))
+        for key, text in row.says.items():
+            yield _wrapped(f"{key}: {text}")
         yield _wrapped(f"{row.source} ({row.place})")
         for key, value in row.values.items():
             if value.source:

@@ -243,6 +243,9 @@ def _list_of(kind: dict[str, Any]) -> Schema:
     }
     if kind["of_metal"]:
         texts["metal"] = {**_WRITTEN, "description": "name of the metal it is of"}
+    for text in kind["may_say"]:
+        words = {"enum": text["words"]} if text["words"] else _WRITTEN
+        texts[text["key"]] = {**words, "description": text["doc"]}
     values = {field["path"]: _sourced(field) for field in kind["fields"]}
     return {
         "type": "array",

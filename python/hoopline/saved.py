@@ -63,7 +63,9 @@ def read(text: str) -> tuple[str, str]:
         "mass_lines": _rows(content, "mass_lines", MassLine),
         "propellant_lines": _propellant(content),
         "frontal_governed_by": _text(content, "frontal_governed_by"),
-        "rule_set": _pair(content, "rule_set", ("name", "source", "scope"), given),
+        "rule_set": _pair(
+            content, "rule_set", ("name", "source", "scope", "hold", "burst_basis"), given
+        ),
         "meop_basis": _pair(content, "meop_basis", ("basis", "reason"), given),
         # Ours, whatever the file says: no report goes without it.
         "safety": schema.document()["safety"],
@@ -203,6 +205,10 @@ def _propellant(content: Mapping[str, Any]) -> dict[str, list[dict[str, Any]]]:
     return {when: _rows(found, when, MassLine) for when in ("at_ignition", "at_burnout")}
 
 
+#: What a rule set need not say.
+_MAY_LACK = ("scope", "hold", "burst_basis")
+
+
 def _pair(
     content: Mapping[str, Any], key: str, names: Iterable[str], given: Mapping[str, float]
 ) -> dict[str, str | None] | None:
@@ -211,8 +217,7 @@ def _pair(
     if found is None or any(f"pressures.{x}" not in given for x in ("meop", "proof", "burst")):
         return None
     group = _object(found, key)
-    scope = group.get("scope")
-    return {name: scope if name == "scope" else _text(group, name) for name in names}
+    return {name: group.get(name) if name in _MAY_LACK else _text(group, name) for name in names}
 
 
 def _bands(content: Mapping[str, Any]) -> dict[str, Any]:

@@ -113,12 +113,16 @@ def provenance(assessment: Assessment) -> Iterator[tuple[str, str]]:
         # As computed with, in case a factor was replaced under the rule set's name.
         proof, burst = (assessment[f"pressures.{level}"] / meop for level in ("proof", "burst"))
         factors = f"proof {proof:.4g} x MEOP, burst {burst:.4g} x MEOP"
+        if assessment.rule_set["burst_basis"] == "proof pressure":
+            factors += f", counted as {burst / proof:.4g} x proof pressure"
         name, source = assessment.rule_set["name"], assessment.rule_set["source"]
         scope = assessment.rule_set["scope"]
+        hold = assessment.rule_set["hold"]
         covers = f"; covers {scope}" if scope else ""
+        held = f"; proof held {hold}" if hold else ""
         yield (
             "rule set",
-            f"{name or OWN_FACTORS}: {factors}{f' ({source})' if source else ''}{covers}",
+            f"{name or OWN_FACTORS}: {factors}{f' ({source})' if source else ''}{covers}{held}",
         )
     if assessment.meop_basis:
         basis, reason = assessment.meop_basis["basis"], assessment.meop_basis["reason"]

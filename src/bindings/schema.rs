@@ -29,6 +29,11 @@ pub fn schema() -> String {
                 "fields": fields(&kind.fields),
                 "required": kind.required,
                 "of_metal": kind.of_metal,
+                "may_say": kind.may_say.iter().map(|text| json!({
+                    "key": text.key,
+                    "doc": text.doc,
+                    "words": text.words,
+                })).collect::<Vec<_>>(),
             })
         })
         .collect();

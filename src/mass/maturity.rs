@@ -46,6 +46,7 @@ fn classes(text: &str, findings: &mut Findings) -> Vec<Maturity> {
         required: &["growth_allowance"],
         of_metal: false,
         texts: &[],
+        may_say: &[],
     };
     let rows = shipped_rows(text, "classes on record", &[kind], findings);
     let entry = |row: &Row| {

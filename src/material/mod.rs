@@ -14,7 +14,7 @@ mod strength;
 
 pub(crate) use catalogue::shipped_rows;
 pub use catalogue::{Catalogue, FIBRES, METALS};
-pub use kind::{Kind, Text};
+pub use kind::{Kind, STRENGTH_BASES, Text};
 pub use row::{Row, Written, find};
 pub(crate) use strength::{STRENGTHS, out_of_order};
 

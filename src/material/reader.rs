@@ -60,7 +60,7 @@ pub(super) fn read(
             let knows = |key: &String| {
                 let text = matches!(key.as_str(), "name" | "source");
                 text || kind.of_metal && key == "metal"
-                    || kind.texts.iter().any(|text| text.key == key)
+                    || kind.says().any(|text| text.key == key)
                     || kind.fields.iter().any(|field| field.path == *key)
             };
             let keys = entry.as_object().into_iter().flat_map(Map::keys);
@@ -119,7 +119,9 @@ impl Reader<'_> {
         self.check_strengths(entry, &values, findings);
         let metal = entry.get("metal").filter(|_| self.kind.of_metal);
         let metal = metal.and_then(|_| self.text(entry, "metal", "the metal it is of", findings));
+        let said = |text: &&Text| entry.contains_key(text.key);
         let texts = self.kind.texts.iter();
+        let texts = texts.chain(self.kind.may_say.iter().filter(said));
         let texts: Option<Vec<_>> = texts
             .map(|text| self.own_text(entry, text, findings))
             .collect();
@@ -182,7 +184,7 @@ impl Reader<'_> {
     fn is_text(&self, key: &str) -> bool {
         matches!(key, "name" | "source")
             || self.kind.of_metal && key == "metal"
-            || self.kind.texts.iter().any(|text| text.key == key)
+            || self.kind.says().any(|text| text.key == key)
     }
 
     fn at(&self, key: &str) -> String {
@@ -254,7 +256,7 @@ impl Reader<'_> {
         let Some(field) = self.kind.fields.iter().find(|field| field.path == key) else {
             let metal = self.kind.of_metal.then_some("metal");
             let columns = self.kind.fields.iter().map(|field| field.path.as_str());
-            let texts = self.kind.texts.iter().map(|text| text.key);
+            let texts = self.kind.says().map(|text| text.key);
             let error = Error::Unknown {
                 kind: "field",
                 given: path.clone(),

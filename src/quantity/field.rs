@@ -20,6 +20,10 @@ pub enum Applies {
     StatedPressure,
     /// A relief setting is given.
     Relief,
+    /// The required burst pressure is counted on MEOP.
+    BurstFactor,
+    /// The required burst pressure is counted on the proof pressure.
+    BurstRatio,
     /// The girth seam's basis takes a joint efficiency.
     GirthEfficiency,
     /// The longitudinal seam's basis takes a joint efficiency.
@@ -77,6 +81,10 @@ impl Applies {
             Self::StatedPropellant => "no [tank], but a stated mass of propellant",
             Self::StatedPressure => "pressure.stated",
             Self::Relief => "pressure.relief_setting",
+            Self::BurstFactor => {
+                "a [tank] whose burst pressure is not counted by rule_set.burst_ratio"
+            }
+            Self::BurstRatio => "a [tank] whose burst pressure is counted by rule_set.burst_ratio",
             Self::GirthEfficiency => "tank.liner.girth_seam.basis = \"joint_efficiency\"",
             Self::LongitudinalEfficiency => {
                 "tank.liner.longitudinal_seam.basis = \"joint_efficiency\""

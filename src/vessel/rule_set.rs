@@ -2,6 +2,7 @@
 
 use crate::document::Findings;
 use crate::material::{Kind, Row, Text, shipped_rows};
+use crate::numerics::Real;
 use crate::quantity::{Choice, choice, fields, slots};
 use std::sync::LazyLock;
 
@@ -13,7 +14,30 @@ slots! {
         /// Proof pressure over MEOP.
         proof_factor: Ratio [1.0, 10.0], Tank;
         /// Required burst pressure over MEOP.
-        burst_factor: Ratio [1.0, 20.0], Tank;
+        burst_factor: Ratio [1.0, 20.0], BurstFactor;
+        /// Required burst pressure over proof pressure, as pressure-cylinder practice counts it (burst over test
+        /// pressure).
+        burst_ratio: Ratio [1.0, 20.0], BurstRatio;
+    }
+}
+
+choice! {
+    /// What the burst pressure that a rule set requires is counted on.
+    pub enum BurstBasis {
+        /// MEOP: burst factor.
+        Meop = "MEOP",
+        /// The proof pressure: burst ratio.
+        Proof = "proof pressure",
+    }
+}
+
+impl<R: Real> RuleSet<R> {
+    /// Required burst pressure over MEOP, whatever it is counted on.
+    pub fn burst_over_meop(&self, basis: BurstBasis) -> R {
+        match basis {
+            BurstBasis::Meop => self.burst_factor,
+            BurstBasis::Proof => self.proof_factor * self.burst_ratio,
+        }
     }
 }
 
@@ -30,10 +54,34 @@ pub struct Published {
     pub wall: Wall,
     /// Whether its document excludes welded liners.
     pub excludes_welded_liners: bool,
-    /// Proof pressure over MEOP.
-    pub proof_factor: f64,
-    /// Required burst pressure over MEOP.
-    pub burst_factor: f64,
+    /// How long its document holds the proof pressure, in its words.
+    pub hold: String,
+    /// Proof pressure over MEOP, where its document states one.
+    pub proof_factor: Option<f64>,
+    /// What its burst pressure is counted on.
+    pub basis: BurstBasis,
+    /// Required burst pressure over that.
+    pub burst: f64,
+}
+
+/// What stands in place of a hold that was not read in a rule set's document.
+const NOT_READ: &str = "not read in the document";
+
+impl Published {
+    /// How long its document holds the proof pressure, if that was read in it.
+    pub fn hold_as_read(&self) -> Option<&str> {
+        Some(self.hold.as_str()).filter(|hold| *hold != NOT_READ)
+    }
+
+    /// The factors that its document states, by the names they have in a stage file.
+    pub fn factors(&self) -> impl Iterator<Item = (&'static str, f64)> {
+        let burst = match self.basis {
+            BurstBasis::Meop => "burst_factor",
+            BurstBasis::Proof => "burst_ratio",
+        };
+        let proof = self.proof_factor.map(|factor| ("proof_factor", factor));
+        proof.into_iter().chain([(burst, self.burst)])
+    }
 }
 
 choice! {
@@ -43,6 +91,22 @@ choice! {
         Metal = "metal",
         /// Metal with a fibre overwrap.
         Overwrapped = "overwrapped",
+        /// Metal with fibre around its cylinder only.
+        HoopWrapped = "hoop_wrapped",
+        /// Metal with fibre over cylinder and closures.
+        FullyWrapped = "fully_wrapped",
+    }
+}
+
+impl Wall {
+    /// Whether it covers a tank with or without overwrap, and with plies over its closures or without.
+    pub fn covers(self, overwrapped: bool, over_closures: bool) -> bool {
+        match self {
+            Self::Metal => !overwrapped,
+            Self::Overwrapped => overwrapped,
+            Self::HoopWrapped => overwrapped && !over_closures,
+            Self::FullyWrapped => over_closures,
+        }
     }
 }
 
@@ -59,12 +123,22 @@ const TEXTS: &[Text] = &[
     Text {
         key: "wall",
         doc: "the kind of wall it covers",
-        words: &[Wall::OPTIONS[0].0, Wall::OPTIONS[1].0],
+        words: &[
+            Wall::OPTIONS[0].0,
+            Wall::OPTIONS[1].0,
+            Wall::OPTIONS[2].0,
+            Wall::OPTIONS[3].0,
+        ],
     },
     Text {
         key: "welded_liner",
         doc: "whether its document excludes welded liners",
         words: &WELDED_LINER,
+    },
+    Text {
+        key: "hold",
+        doc: "how long it holds the proof pressure",
+        words: &[],
     },
 ];
 
@@ -83,20 +157,29 @@ fn published(text: &str, findings: &mut Findings) -> Vec<Published> {
         word: "rule_set",
         doc: "a published rule set",
         fields: fields::<RuleSet<f64>>(),
-        required: &["proof_factor", "burst_factor"],
+        required: &[],
         of_metal: false,
         texts: TEXTS,
+        may_say: &[],
     };
     let rows = shipped_rows(text, "rule sets on record", &[kind], findings);
     let entry = |row: &Row| {
+        let number = |key| row.value(key).map(|value| value.number);
+        let (basis, burst) = match (number("burst_factor"), number("burst_ratio")) {
+            (Some(factor), None) => (BurstBasis::Meop, factor),
+            (None, Some(ratio)) => (BurstBasis::Proof, ratio),
+            _ => return None,
+        };
         Some(Published {
             name: row.name.clone(),
             source: row.source.clone(),
             scope: row.text("scope").to_owned(),
             wall: Wall::from_word(row.text("wall"))?,
             excludes_welded_liners: row.text("welded_liner") == WELDED_LINER[0],
-            proof_factor: row.value("proof_factor")?.number,
-            burst_factor: row.value("burst_factor")?.number,
+            hold: row.text("hold").to_owned(),
+            proof_factor: number("proof_factor"),
+            basis,
+            burst,
         })
     };
     rows.iter().filter_map(|row| entry(row)).collect()
@@ -132,7 +215,6 @@ mod tests {
             ("burst_factor = 3.4", "burst_factor = 34.0"),
             ("burst_factor = 3.4", "burst_factor = true"),
             ("burst_factor = 3.4", "bursts_factor = 3.4"),
-            ("burst_factor = 3.4", ""),
             ("wall = \"metal\"", "wall = \"metl\""),
             ("welded_liner = \"excluded\"", "welded_liner = \"yes\""),
             ("name = \"DOT-CFFC, fifth revision\"", ""),
@@ -144,5 +226,27 @@ mod tests {
             assert_eq!(rows.len(), PUBLISHED.len() - 1, "{wrong}");
             assert!(findings.conclude().is_err(), "{wrong}");
         }
+    }
+
+    #[test]
+    fn a_row_without_burst_or_with_two_of_them_judges_nothing() {
+        for wrong in ["", "burst_factor = 3.4\nburst_ratio = 2.0"] {
+            let text = ON_RECORD.replacen("burst_factor = 3.4", wrong, 1);
+            assert_ne!(text, ON_RECORD);
+            let rows = published(&text, &mut Findings::default());
+            assert_eq!(rows.len(), PUBLISHED.len() - 1, "{wrong}");
+        }
+    }
+
+    #[test]
+    fn a_wall_is_covered_by_what_is_wound_over_it() {
+        let covered = |wall: Wall| {
+            let tanks = [(false, false), (true, false), (true, true)];
+            tanks.map(|(wrapped, over)| wall.covers(wrapped, over))
+        };
+        assert_eq!(covered(Wall::Metal), [true, false, false]);
+        assert_eq!(covered(Wall::Overwrapped), [false, true, true]);
+        assert_eq!(covered(Wall::HoopWrapped), [false, true, false]);
+        assert_eq!(covered(Wall::FullyWrapped), [false, false, true]);
     }
 }

@@ -83,6 +83,76 @@ fn own_factors_are_not_printed_under_a_published_name() {
 }
 
 #[test]
+fn a_burst_ratio_counts_on_the_proof_pressure_whatever_the_proof_factor() {
+    let stage = example("petrel_slim.toml");
+    let changes = |proof: f64| {
+        [
+            ("rule_set.name", json!("ADR 2017, fully wrapped")),
+            ("rule_set.proof_factor", json!(proof)),
+        ]
+    };
+    for proof in [1.25, 1.5, 2.0] {
+        let counted = replaced(&stage, &changes(proof))
+            .expect("a stage")
+            .outcome();
+        let pressures = counted.pressures;
+        assert!(
+            (pressures.burst / pressures.proof - 2.0).abs() < 1e-14,
+            "{proof}"
+        );
+        let factors = [
+            ("rule_set.proof_factor", json!(proof)),
+            ("rule_set.burst_factor", json!(2.0 * proof)),
+        ];
+        let stated = replaced(&stage, &factors).expect("a stage").outcome();
+        assert!(
+            (counted.margins.aft_closure_burst - stated.margins.aft_closure_burst).abs() < 1e-13
+        );
+        assert!((counted.margins.hoop_burst - stated.margins.hoop_burst).abs() < 1e-13);
+    }
+    let error = replaced(&stage, &changes(1.5)[..1]).expect_err("no proof factor");
+    assert!(
+        error
+            .to_string()
+            .contains("rule_set.proof_factor is missing"),
+        "{error}"
+    );
+}
+
+#[test]
+fn a_rule_set_keeps_to_its_kind_of_wall_and_a_metal_to_its_thickness() {
+    let slim = example("petrel_slim.toml");
+    let told = |changes: &[(&str, serde_json::Value)]| {
+        cautions(&replaced(&slim, changes).expect("a stage"))
+    };
+    let by_road = |name: &str| {
+        told(&[
+            ("rule_set.name", json!(name)),
+            ("rule_set.proof_factor", json!(1.5)),
+        ])
+    };
+    assert!(by_road("ADR 2017, hoop wrapped").contains("this tank is wound over its closures"));
+    assert!(!by_road("ADR 2017, fully wrapped").contains("this tank is"));
+    let metal = |name: &str| {
+        told(&[
+            ("tank.liner.metal.name", json!(name)),
+            ("tank.liner.girth_seam.basis", json!("none")),
+        ])
+    };
+    assert!(metal("6061-T6, weld of filler 4043, typical").contains("are typical, an average"));
+    assert!(!metal("5083-O sheet").contains("hold from"));
+    let thick = told(&[
+        ("tank.liner.metal.name", json!("5083-O sheet")),
+        ("tank.liner.girth_seam.basis", json!("none")),
+        ("tank.aft_closure.thickness", json!("7 mm")),
+    ]);
+    assert!(
+        thick.contains("hold from 0.2 mm to 6.3 mm of thickness; the aft closure is 7 mm"),
+        "{thick}"
+    );
+}
+
+#[test]
 fn a_value_given_with_a_metal_overrides_the_row() {
     let changes = [
         ("tank.liner.metal.density", json!("5000 kg/m3")),

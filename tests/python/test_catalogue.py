@@ -63,7 +63,7 @@ def test_the_catalogue_prints_as_a_table_and_travels(stocked):
     assert "    wall: invented: smallest of eight readings with an invented caliper\n" in text
     assert "None" not in text
     assert max(map(len, text.splitlines())) <= 96
-    assert "5 metal" in repr(rows)
+    assert "12 metal" in repr(rows)
     assert pickle.loads(pickle.dumps(rows)) == rows
     assert copy.deepcopy(rows) == rows
     assert isinstance(rows[1:3], hl.Catalogue)

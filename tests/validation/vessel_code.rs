@@ -7,6 +7,7 @@ use hoopline::vessel::code_formulas::{
     ellipsoid_thickness, flat_head_thickness, sphere_thickness, torisphere_factor,
     torisphere_thickness, transport_cylinder_stress,
 };
+use hoopline::vessel::rule_set::RuleSet;
 use hoopline::vessel::thick_wall::thick_cylinder_stress;
 use hoopline::vessel::{Closure, ClosureKind, axial_line_load, closure_stress};
 
@@ -185,7 +186,51 @@ fn factors_of_cylinder_standards() {
             .find(|rules| rules.name == name)
             .expect("on record");
         let case = |what: &str| format!("{what} factor of {name}");
-        comparison.within(&case("proof"), rules.proof_factor, test / service, 2e-4);
-        comparison.printed(&case("burst"), rules.burst_factor, burst, 0.1);
+        let proof = rules.proof_factor.expect("a proof factor");
+        comparison.within(&case("proof"), proof, test / service, 2e-4);
+        comparison.printed(&case("burst"), rules.burst, burst, 0.1);
     }
+}
+
+/// Burst over test pressure: what the carriage of gases asks for, and what the standard of fully wrapped cylinders
+/// comes to.
+#[test]
+fn burst_ratio_on_test_pressure() {
+    let carriage = Outside {
+        room: "vessel",
+        source: "ADR 2017, 6.2.5.5: minimum burst ratio (burst pressure divided by test pressure)",
+    };
+    let known = |name: &str| {
+        let mut rules = hoopline::vessel::rule_set::PUBLISHED.iter();
+        rules.find(|rules| rules.name == name).expect("on record")
+    };
+    for (name, ratio) in [
+        ("ADR 2017, hoop wrapped", 1.67),
+        ("ADR 2017, fully wrapped", 2.0),
+    ] {
+        let rules = known(name);
+        assert_eq!(
+            rules.proof_factor, None,
+            "the packing instruction sets the test pressure"
+        );
+        let factors = RuleSet {
+            proof_factor: 1.5,
+            burst_factor: f64::NAN,
+            burst_ratio: rules.burst,
+        };
+        let burst = factors.burst_over_meop(rules.basis) / factors.proof_factor;
+        carriage.printed(
+            &format!("burst over test pressure, {name}"),
+            burst,
+            ratio,
+            0.01,
+        );
+    }
+    let wrapped = known("ISO 11119-2:2020");
+    carriage.printed(
+        "burst over test pressure, fully wrapped, of ISO 11119-2",
+        wrapped.burst / wrapped.proof_factor.expect("a proof factor"),
+        2.0,
+        0.01,
+    );
 }

@@ -86,6 +86,6 @@ pub(super) fn pressures<R: Real>(
         meop_closed: closed,
         meop,
         proof: meop * point.rule_set.proof_factor,
-        burst: meop * point.rule_set.burst_factor,
+        burst: meop * point.rule_set.burst_over_meop(side.burst_basis),
     }
 }

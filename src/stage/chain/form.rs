@@ -6,6 +6,7 @@ use crate::ascent::{Course, Grid};
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::quantity::{Applies, choice};
+use crate::vessel::rule_set::BurstBasis;
 use crate::vessel::{ClosureKind, Shape, TankForm};
 
 choice! {
@@ -59,6 +60,8 @@ pub struct TankSide {
     pub relief: bool,
     /// Whether the tank's mass is stated as a what-if.
     pub stated_mass: bool,
+    /// What the required burst pressure is counted on.
+    pub burst_basis: BurstBasis,
 }
 
 /// How the drag comes about.
@@ -123,6 +126,8 @@ impl Form {
                 tank(&|side| side.stated_pressure || side.basis == PressureBasis::Stated)
             }
             Applies::Relief => tank(&|side| side.relief || side.basis == PressureBasis::Vented),
+            Applies::BurstFactor => tank(&|side| side.burst_basis == BurstBasis::Meop),
+            Applies::BurstRatio => tank(&|side| side.burst_basis == BurstBasis::Proof),
             Applies::GirthEfficiency => tank(&|side| side.tank.girth_seam.uses_efficiency()),
             Applies::LongitudinalEfficiency => {
                 tank(&|side| side.tank.longitudinal_seam.uses_efficiency())

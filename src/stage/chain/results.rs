@@ -66,7 +66,7 @@ pub(super) fn tank_margins<R: Real>(
         compression: loads.thrust_compression,
         // A rule set asks that nothing yields at proof; what it asks of the stand holds in flight.
         yield_factor: point.rule_set.proof_factor,
-        burst_factor: point.rule_set.burst_factor,
+        burst_factor: point.rule_set.burst_over_meop(side.burst_basis),
     };
     margins(&side.tank, &point.tank, size, &loads)
 }

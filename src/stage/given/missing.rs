@@ -34,8 +34,12 @@ pub(super) fn missing_beside<'a>(
 }
 
 pub(super) fn missing(path: &str) -> Error {
-    match INPUTS.find(path, "input") {
+    let mut error = match INPUTS.find(path, "input") {
         Ok(slot) => missing_number(&INPUTS.fields[slot], path),
         Err(unknown) => unknown,
+    };
+    if let (Error::Missing { how, .. }, "rule_set.burst_factor") = (&mut error, path) {
+        how.push_str(", or state rule_set.burst_ratio, which counts it on the proof pressure");
     }
+    error
 }

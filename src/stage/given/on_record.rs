@@ -13,6 +13,9 @@ use crate::vessel::DiameterPair;
 use crate::vessel::rule_set::{self, PUBLISHED};
 use std::sync::Arc;
 
+/// What a rule set's burst pressure may be counted by.
+const BURST: [&str; 2] = ["burst_factor", "burst_ratio"];
+
 /// A row that a stage names.
 #[derive(Debug, Clone)]
 pub(super) struct Named {
@@ -61,6 +64,19 @@ pub(super) fn name_holders(stage: &Stage, mut error: Error) -> Error {
     error
 }
 
+/// Refuses a burst pressure counted on MEOP and on the proof pressure at once.
+pub(super) fn refuse_two_bursts(paths: &[&str]) -> Result<()> {
+    let replaced = |key: &str| paths.contains(&format!("{RULE_SET}.{key}").as_str());
+    if BURST.into_iter().all(replaced) {
+        return Err(Error::Inconsistent(
+            "rule_set.burst_factor and rule_set.burst_ratio are given together; the first counts the burst \
+             pressure on MEOP, the second on the proof pressure: state one"
+                .to_owned(),
+        ));
+    }
+    Ok(())
+}
+
 impl Stage {
     /// Fills in every row that a document names; a name without a row leaves its table in doubt.
     /// `whole` says that every catalogue could be read: what is missed may stand in one that could not.
@@ -80,7 +96,7 @@ impl Stage {
             let place = Place::of(path);
             let taken = match place {
                 Some(place) => self.take_named(place, &name),
-                None => self.take_rule_set(&name),
+                None => self.take_rule_set(&name, |path| leaves.get(path).is_some()),
             };
             let table = place.map_or(RULE_SET, Place::stands_in);
             if place.is_some() && !whole {
@@ -231,33 +247,69 @@ impl Stage {
         })
     }
 
+    /// The row that the liner's metal is named by, while its strengths stand as it states them.
+    pub(in crate::stage) fn metal_on_record(&self) -> Option<&Row> {
+        let named = self.named.iter().find(|named| named.place.path == METAL)?;
+        let stands = |key: &str| {
+            let slot = INPUTS.slot(&format!("tank.liner.metal.{key}"));
+            slot.is_some_and(|slot| self.origins[slot] == Origin::Catalogue)
+        };
+        let whole = stands("yield_strength") && stands("ultimate_strength");
+        whole.then_some(&*named.row)
+    }
+
     /// A rule set whose factors are replaced is no longer the published one.
     pub(super) fn name_own_factors(&mut self) {
-        let own = ["rule_set.proof_factor", "rule_set.burst_factor"]
-            .iter()
-            .filter_map(|path| INPUTS.slot(path))
-            .any(|slot| self.origins[slot] == Origin::Given);
-        if own && rule_set::named(&self.labels.rule_set.0).is_some() {
+        let Some(published) = rule_set::named(&self.labels.rule_set.0) else {
+            return;
+        };
+        let given = |key: &str| {
+            let slot = INPUTS.slot(&format!("{RULE_SET}.{key}"));
+            slot.is_some_and(|slot| {
+                let field = &INPUTS.fields[slot];
+                self.form.applies(field.applies, field.index) && self.origins[slot] == Origin::Given
+            })
+        };
+        let own = BURST.into_iter().any(given)
+            || published.proof_factor.is_some() && given("proof_factor");
+        if own {
             let name = format!("stated factors in place of \"{}\"", self.labels.rule_set.0);
             self.labels.rule_set = (name, String::new());
         }
     }
 
-    pub(super) fn take_rule_set(&mut self, name: &str) -> Result<()> {
+    /// Takes the factors of a published rule set, apart from what is `stated` beside its name. A factor that its
+    /// document does not state is asked for.
+    pub(super) fn take_rule_set(
+        &mut self,
+        name: &str,
+        stated: impl Fn(&str) -> bool,
+    ) -> Result<()> {
         let rule_set = rule_set::named(name).ok_or_else(|| Error::NotOnRecord {
             path: "rule_set.name".to_owned(),
             kind: "rule set",
             given: name.to_owned(),
             known: PUBLISHED.iter().map(|known| known.name.clone()).collect(),
-            instead: "leave the name out and state proof_factor, burst_factor and their source",
+            instead: "leave the name out and state proof_factor, burst_factor (over MEOP) or burst_ratio (over \
+                      proof pressure), and their source",
         })?;
-        for (path, value) in [
-            ("rule_set.proof_factor", rule_set.proof_factor),
-            ("rule_set.burst_factor", rule_set.burst_factor),
-        ] {
-            let slot = INPUTS.find(path, "input")?;
-            self.slots[slot] = value;
-            self.origins[slot] = Origin::Catalogue;
+        if let Some(side) = &mut self.form.tank
+            && !BURST.iter().any(|key| stated(&format!("{RULE_SET}.{key}")))
+        {
+            side.burst_basis = rule_set.basis;
+        }
+        for key in BURST.into_iter().chain(["proof_factor"]) {
+            let slot = INPUTS.find(&format!("{RULE_SET}.{key}"), "input")?;
+            match rule_set.factors().find(|(known, _)| *known == key) {
+                Some((_, value)) => {
+                    self.slots[slot] = value;
+                    self.origins[slot] = Origin::Catalogue;
+                }
+                None if self.origins[slot] == Origin::Catalogue => {
+                    self.origins[slot] = Origin::Absent;
+                }
+                None => {}
+            }
         }
         self.labels.rule_set = (rule_set.name.clone(), rule_set.source.clone());
         Ok(())

@@ -2,6 +2,7 @@
 
 use super::choices;
 use super::follow::refresh;
+use super::on_record;
 use super::openings;
 use super::plies::PLIES;
 use super::resolve::{check, require_all, resolve};
@@ -13,6 +14,7 @@ use crate::error::{Error, Result};
 use crate::quantity::number;
 use crate::stage::chain::form::Form;
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS};
+use crate::vessel::rule_set::BurstBasis;
 use serde_json::{Value, json};
 use std::path::Path;
 
@@ -90,6 +92,7 @@ impl Stage {
     fn changed(&self, changes: &[(String, Value)]) -> Result<Self> {
         let paths: Vec<&str> = changes.iter().map(|(path, _)| path.as_str()).collect();
         super::maturity::refuse_both(&paths)?;
+        on_record::refuse_two_bursts(&paths)?;
         let mut stage = self.clone();
         let is_number = |path: &str| INPUTS.slot(path).is_some();
         for (path, value) in changes.iter().filter(|(path, _)| !is_number(path)) {
@@ -141,7 +144,7 @@ impl Stage {
                 text?.clone_into(&mut self.labels.reason);
                 Ok(())
             }
-            (None, "rule_set.name") if tank => self.take_rule_set(text?),
+            (None, "rule_set.name") if tank => self.take_rule_set(text?, |_| false),
             (None, _) if tank && Place::of(path).is_some() => match Place::of(path) {
                 Some(place) => self.replace_named(place, text?),
                 None => Ok(()),
@@ -164,6 +167,11 @@ impl Stage {
                 "pressure.relief_setting" | "pressure.relief_accumulation"
             );
             side.tank.winding |= path.starts_with(openings::TABLE);
+            match path {
+                "rule_set.burst_factor" => side.burst_basis = BurstBasis::Meop,
+                "rule_set.burst_ratio" => side.burst_basis = BurstBasis::Proof,
+                _ => {}
+            }
         }
     }
 }

@@ -13,6 +13,7 @@ use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::stage::chain::digested::Digested;
 use crate::stage::chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+use crate::vessel::rule_set::BurstBasis;
 use crate::vessel::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, Shape, TankForm};
 use serde_json::Value;
 
@@ -125,6 +126,11 @@ fn tank_side(leaves: &Leaves) -> TankSide {
         stated_pressure: given("pressure.stated"),
         relief: given("pressure.relief_setting"),
         stated_mass: given("mass.stated.tank"),
+        burst_basis: if given("rule_set.burst_ratio") {
+            BurstBasis::Proof
+        } else {
+            BurstBasis::Meop
+        },
     }
 }
 

@@ -173,6 +173,7 @@ fn rows_json(catalogue: &Catalogue, own: &[crate::mass::Maturity]) -> String {
             "source": class.source,
             "place": place,
             "metal": null,
+            "says": {},
             "values": [share("growth_allowance", class.growth_allowance)],
             "paths": ["mass.growth.*_maturity", "mass.item[].maturity"],
         })
@@ -186,10 +187,11 @@ fn rows_json(catalogue: &Catalogue, own: &[crate::mass::Maturity]) -> String {
             "source": known.source,
             "place": "shipped rule sets",
             "metal": null,
-            "values": [
-                share("proof_factor", known.proof_factor),
-                share("burst_factor", known.burst_factor),
-            ],
+            "says": says(&[
+                ("scope", known.scope.clone()),
+                ("hold", known.hold.clone()),
+            ]),
+            "values": known.factors().map(|(key, value)| share(key, value)).collect::<Vec<_>>(),
             "paths": ["rule_set.name"],
         })
     });
@@ -199,6 +201,13 @@ fn rows_json(catalogue: &Catalogue, own: &[crate::mass::Maturity]) -> String {
 
 fn share(key: &str, value: f64) -> Value {
     json!({"key": key, "shown": value.to_string(), "value": value, "unit": "", "source": null})
+}
+
+/// Texts of a row as JSON, by their key.
+fn says<'a>(texts: impl IntoIterator<Item = &'a (&'static str, String)>) -> Value {
+    let texts = texts.into_iter();
+    let pairs = texts.map(|(key, text)| ((*key).to_owned(), Value::String(text.clone())));
+    Value::Object(pairs.collect())
 }
 
 fn listed(row: &Row) -> Value {
@@ -230,6 +239,7 @@ fn listed(row: &Row) -> Value {
         "source": row.source,
         "place": row.place,
         "metal": row.metal,
+        "says": says(&row.texts),
         "values": values,
         "paths": paths,
     })

@@ -12,7 +12,7 @@ use crate::stage::chain::schema::{INPUTS, RESULTS, outcome_slots};
 use crate::stage::chain::{Evaluation, evaluate};
 use crate::stage::given::choices::CHOICES;
 use crate::stage::given::{Origin, Stage};
-use crate::vessel::rule_set;
+use crate::vessel::rule_set::{self, Published};
 use serde_json::{Map, Value, json};
 
 /// What an assessment does not show; it stands in every report.
@@ -194,12 +194,15 @@ impl Stage {
                 "at_burnout": listed(at_burnout),
             },
             "frontal_governed_by": assessment.frontal_governed_by,
-            "rule_set": tank.map(|_| {
+            "rule_set": tank.map(|side| {
                 let (name, source) = &labels.rule_set;
+                let published = rule_set::named(name);
                 json!({
                     "name": name,
                     "source": source,
-                    "scope": rule_set::named(name).map(|known| &known.scope),
+                    "scope": published.map(|known| &known.scope),
+                    "hold": published.and_then(Published::hold_as_read),
+                    "burst_basis": side.burst_basis.word(),
                 })
             }),
             "meop_basis": tank.map(|side| json!({"basis": side.basis.word(), "reason": labels.reason})),

@@ -3,6 +3,7 @@
 mod flight;
 mod junctions;
 mod load_history;
+mod metal;
 mod pressure;
 mod wall;
 pub(super) mod winding;
@@ -15,6 +16,7 @@ use crate::stage::given::neutral;
 use crate::stage::given::{Origin, Stage};
 use flight::{curve, flight, stepping};
 use load_history::load_history;
+use metal::metal;
 use pressure::{day, pressure};
 use wall::wall;
 
@@ -28,6 +30,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     junctions::seam(stage, &mut cautions);
     winding::winding(stage, &mut cautions);
     unsourced(stage, &mut cautions);
+    metal(stage, outcome, &mut cautions);
     pressure(stage, outcome, &mut cautions);
     day(stage, &mut cautions);
     wall(stage, outcome, &mut cautions);

@@ -3,7 +3,7 @@
 use crate::quantity::{Quantity, show};
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::given::Stage;
-use crate::vessel::rule_set::{PUBLISHED, Wall};
+use crate::vessel::rule_set::PUBLISHED;
 use crate::vessel::{Closure, ClosureKind, PlyKind, SeamBasis};
 
 pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
@@ -34,14 +34,15 @@ pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<Str
     let in_place_of = |known: &str| name == known || name.ends_with(&format!("\"{known}\""));
     if let Some(rule_set) = PUBLISHED.iter().find(|known| in_place_of(&known.name)) {
         let overwrapped = side.tank.plies > 0;
-        if overwrapped != (rule_set.wall == Wall::Overwrapped) {
+        let over_closures = side.tank.has_helical();
+        if !rule_set.wall.covers(overwrapped, over_closures) {
             cautions.push(format!(
                 "the rule set \"{name}\" covers {}; this tank is {}",
                 rule_set.scope,
-                if overwrapped {
-                    "overwrapped"
-                } else {
-                    "bare metal"
+                match (overwrapped, over_closures) {
+                    (false, _) => "bare metal",
+                    (true, false) => "wound around its cylinder only",
+                    (true, true) => "wound over its closures",
                 }
             ));
         }

@@ -1,6 +1,7 @@
 //! Margins of safety: allowable / (factor x load) - 1, each from inputs, dimensions and pressures.
 
 use super::burst::Direction;
+use super::pressures::burst_factor;
 use super::seams::Strength;
 use super::sheet::{DEFINITION, Sheet};
 use super::wall::Case;
@@ -237,10 +238,10 @@ fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
 fn burst_aft(sheet: &mut Sheet<'_>) -> f64 {
     sheet.result("burst", "pressures.burst");
     sheet.result("head", "flight_loads.acceleration_head");
-    sheet.input("burst_factor", "rule_set.burst_factor");
+    let factor = burst_factor(sheet);
     sheet.step(
         "burst_aft",
-        "burst + head * burst_factor",
+        format!("burst + head * {factor}"),
         Q::GaugePressure,
         "burst factor x (MEOP + liquid head)",
         DEFINITION,

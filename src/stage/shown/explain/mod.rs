@@ -39,7 +39,7 @@ use crate::stage::chain::Settled;
 use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::schema::{INPUTS, RESULTS, is_margin, outcome_slots};
 use crate::stage::given::Stage;
-use crate::vessel::rule_set;
+use crate::vessel::rule_set::{self, BurstBasis};
 use sheet::Sheet;
 use std::collections::HashMap;
 
@@ -237,8 +237,12 @@ impl Stage {
     }
 
     fn factor(&self, sheet: &Sheet<'_>) -> Option<Factor> {
-        let paths = ["rule_set.proof_factor", "rule_set.burst_factor"];
-        let of_pressure = [("pressures.proof", paths[0]), ("pressures.burst", paths[1])];
+        let burst = match self.form().tank.as_ref().map(|side| side.burst_basis) {
+            Some(BurstBasis::Proof) => "rule_set.burst_ratio",
+            _ => "rule_set.burst_factor",
+        };
+        let paths = [burst, "rule_set.proof_factor"];
+        let of_pressure = [("pressures.burst", paths[0]), ("pressures.proof", paths[1])];
         let used = |path: &str| {
             sheet
                 .terms

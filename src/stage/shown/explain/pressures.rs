@@ -4,6 +4,7 @@ use super::sheet::{DEFINITION, Sheet};
 use crate::fluid::nitrous_oxide::{CRITICAL_TEMPERATURE, closed_pressure, saturation};
 use crate::quantity::Quantity as Q;
 use crate::stage::chain::form::{AtmosphereModel, PressureBasis};
+use crate::vessel::rule_set::BurstBasis;
 
 const STATE: &str = "Lemmon and Span 2006, equation of state";
 const FACTOR: &str = "factor of the rule set on MEOP";
@@ -38,9 +39,22 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
         }
         _ => {
             sheet.result("meop", "pressures.meop");
-            sheet.input("burst_factor", "rule_set.burst_factor");
-            sheet.end("burst_factor * meop", FACTOR);
+            let factor = burst_factor(sheet);
+            sheet.end(format!("{factor} * meop"), FACTOR);
         }
+    }
+}
+
+/// What the rule set counts the burst pressure by, over MEOP, as a formula.
+pub(super) fn burst_factor(sheet: &mut Sheet<'_>) -> &'static str {
+    let basis = sheet.form.tank.as_ref().map(|side| side.burst_basis);
+    if basis == Some(BurstBasis::Proof) {
+        sheet.input("proof_factor", "rule_set.proof_factor");
+        sheet.input("burst_ratio", "rule_set.burst_ratio");
+        "proof_factor * burst_ratio"
+    } else {
+        sheet.input("burst_factor", "rule_set.burst_factor");
+        "burst_factor"
     }
 }
 
