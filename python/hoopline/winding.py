@@ -204,10 +204,18 @@ class Winding:
         )
 
 
+# What is counted in whole numbers.
+_COUNTS = {
+    "covers", "bands_for_cover", "circuits_per_cover", "turns_per_cover", "neighbour", "spools",
+}  # fmt: skip
+
+
 def _shown(field: Field, value: float | None) -> str:
     """Return a value in its printed unit; loads and needs up, what is at hand down."""
     if value is None:
         return "-"
+    if field.path in _COUNTS and float(value).is_integer():
+        return str(int(value))
     towards = {"collapse_pressure": "down", "slippage_coefficient": "down"}
     direction: Any = towards.get(field.path, "up" if "slippage" in field.path else "nearest")
     return field.with_unit(significant(field.printed(value), 4, direction))

@@ -119,3 +119,12 @@ def test_sweeps_that_do_not_fit_the_figure_are_refused(stage, variants):
         hl.plot.apogee_and_fineness({**variants, "other": other})
     with pytest.raises(hl.InputError, match=r"mass\.stated\.tank"):
         hl.plot.apogee_and_tank_mass(other, other)
+
+
+@pytest.mark.parametrize("name", [name for name in hl.plot.__all__ if name != "Plate"])
+def test_a_figure_says_what_it_is_drawn_from(name, stage):
+    draw = getattr(hl.plot, name)
+    two = name == "apogee_and_tank_mass"
+    for wrong in (5, None, [stage], stage.inputs()):
+        with pytest.raises(hl.InputError, match=r"is drawn from an? \w+, which .* gives, and not"):
+            draw(wrong, wrong) if two else draw(wrong)

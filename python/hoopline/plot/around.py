@@ -4,6 +4,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hoopline import schema
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.slender import slender
 from hoopline.plot.style import BLUE, GREY, VERMILION
@@ -20,6 +21,7 @@ def around(sweep: Sweep) -> Plate:
     sweep
         A sweep over one numeric input of a stage with a tank.
     """
+    drawn_from(sweep, Sweep, "hoopline.sweep")
     (path,) = sweep.values
     field = schema.inputs()[path]
     given = sweep.stage[path]

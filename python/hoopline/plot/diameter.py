@@ -5,6 +5,7 @@ from collections.abc import Mapping
 
 from hoopline import schema
 from hoopline.errors import InputError
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.slender import slender
 from hoopline.plot.style import look
@@ -21,6 +22,9 @@ def apogee_and_fineness(variants: Mapping[str, Sweep]) -> Plate:
         {name: sweep over one length}; every sweep varies the same path. The largest apogee of each
         is marked. Cases without results are left out and counted in the caption.
     """
+    drawn_from(variants, Mapping, "{name: hoopline.sweep(...)}")
+    for sweep in variants.values():
+        drawn_from(sweep, Sweep, "hoopline.sweep")
     path = _common_path(variants)
     figure, (left, right) = blank(2, _caption(variants))
     for index, (name, sweep) in enumerate(variants.items()):

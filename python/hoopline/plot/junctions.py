@@ -4,6 +4,7 @@ from typing import Literal
 
 from hoopline.errors import InputError
 from hoopline.junctions import Junction
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import GREY, look
 from hoopline.rounding import margin
@@ -34,6 +35,8 @@ def junctions(*stages: Stage, side: Literal["fore", "aft"] = "aft") -> Plate:
     InputError
         No stage, a stage without a tank, or another word for the side.
     """
+    for stage in stages:
+        drawn_from(stage, Stage, "Stage.load")
     if not stages:
         raise InputError("this figure needs at least one stage")
     if side not in ("fore", "aft"):

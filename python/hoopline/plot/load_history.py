@@ -4,6 +4,7 @@ from typing import Any
 
 from hoopline.errors import InputError
 from hoopline.load_history import LoadHistory
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import GREY, look
 
@@ -27,6 +28,7 @@ def load_history(loads: LoadHistory) -> Plate:
     InputError
         The winding crushes the liner, and there is no history.
     """
+    drawn_from(loads, LoadHistory, "Stage.load_history")
     refuse_empty(loads)
     figure, (left, right) = blank(2, _caption(loads))
     pressure = loads["pressure"] / BAR

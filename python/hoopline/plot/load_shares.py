@@ -6,6 +6,7 @@ import numpy as np
 
 from hoopline.errors import InputError
 from hoopline.load_history import LoadHistory
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.load_history import changes_in_words, refuse_empty
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import GREY, look
@@ -32,6 +33,7 @@ def load_shares(loads: LoadHistory) -> Plate:
     InputError
         The tank has no wrap: the liner carries everything; or its winding crushes it.
     """
+    drawn_from(loads, LoadHistory, "Stage.load_history")
     if "fibre_utilisation" not in loads.columns:
         raise InputError("there are no shares to draw: the tank has no overwrap")
     refuse_empty(loads)

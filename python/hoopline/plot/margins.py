@@ -2,6 +2,7 @@
 
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
 from hoopline.plot.style import BLUE, VERMILION
 from hoopline.text import label, shown
@@ -29,6 +30,7 @@ def margins(assessment: Assessment) -> Plate:
     >>> "Girth seam proof governs" in plate.caption
     True
     """
+    drawn_from(assessment, Assessment, "Stage.assess")
     governing = assessment.governing
     if governing is None:
         raise InputError("there are no margins to draw: the stage has no tank")

@@ -9,6 +9,7 @@ from hoopline import _core, schema
 from hoopline.errors import InputError
 from hoopline.optimum import Optimum
 from hoopline.optimum_tables import goal
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import BLUE, GREY, look
 from hoopline.spacing import linspace
@@ -31,6 +32,7 @@ def optimum(found: Optimum) -> Plate:
     InputError
         Several inputs were varied, or a choice; or no design has results.
     """
+    drawn_from(found, Optimum, "hoopline.optimise")
     path, *others = found.vary
     if others or path not in schema.inputs():
         raise InputError("this figure is of a search over one number; vary only that one")

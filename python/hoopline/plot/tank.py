@@ -5,6 +5,7 @@ import math
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.layout import ClosureLayout, Outline, TankLayout
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.drawing import (
     ARROW,
     CENTRE_LINE,
@@ -48,6 +49,7 @@ def tank(assessment: Assessment) -> Plate:
     >>> "24.0 L" in plate.caption
     True
     """
+    drawn_from(assessment, Assessment, "Stage.assess")
     drawn = assessment.layout.tank
     if drawn is None:
         raise InputError("there is no tank to draw: the stage states its propellant mass instead")

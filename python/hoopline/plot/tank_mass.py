@@ -4,6 +4,7 @@ import numpy as np
 
 from hoopline import schema
 from hoopline.errors import InputError
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.slender import slender
 from hoopline.plot.style import BLUE, GREY, VERMILION
@@ -25,6 +26,8 @@ def apogee_and_tank_mass(stated: Sweep, designs: Sweep) -> Plate:
         A sweep over dimensions: each case is a tank with its own mass. Markers are filled where all
         margins are met, hollow elsewhere.
     """
+    drawn_from(stated, Sweep, "hoopline.sweep")
+    drawn_from(designs, Sweep, "hoopline.sweep")
     if list(stated.values) != [_STATED]:
         raise InputError(f"the first sweep must vary {_STATED} alone")
     caption = _caption(stated, designs)

@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
 from hoopline.layout import TankLayout, VehicleLayout
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.drawing import (
     CENTRE_LINE,
     OUTLINE,
@@ -54,6 +55,7 @@ def vehicle(assessment: Assessment) -> Plate:
     >>> plate.caption.startswith("Petrel slim:")
     True
     """
+    drawn_from(assessment, Assessment, "Stage.assess")
     layout = assessment.layout
     body = layout.vehicle
     if body is None:

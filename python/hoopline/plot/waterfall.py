@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 from hoopline.comparison import LETTERS, Comparison, Mass
 from hoopline.comparison.tables import kilograms
 from hoopline.errors import InputError
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.rounding import rounded
@@ -42,6 +43,7 @@ def mass_waterfall(comparison: Comparison, other: str = "B") -> Plate:
         Bars from top to bottom; those that rise carry strokes to the right and a plus sign, those
         that fall strokes to the left and a minus sign. Small lines are summed as "others (n)".
     """
+    drawn_from(comparison, Comparison, "hoopline.compare")
     known = [side.letter for side in comparison.sides[1:]]
     if other not in known:
         raise InputError(f'other = "{other}" is not in this comparison; there are {known}')

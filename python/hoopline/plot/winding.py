@@ -8,6 +8,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from hoopline.errors import InputError
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.drawing import CENTRE_LINE, INK, TEXT, THIN, View, round_length, view
 from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
 from hoopline.plot.style import BLUE, GREY, VERMILION, Look, look
@@ -53,6 +54,7 @@ def winding(wound: Winding) -> Plate:
     >>> "allowed 0.15" in plate.caption
     True
     """
+    drawn_from(wound, Winding, "Stage.winding")
     from matplotlib.ticker import NullFormatter
 
     plies = [ply for ply in wound.plies if ply.path]
