@@ -141,7 +141,8 @@ impl FlowLaw {
                 .sum::<f64>()
                 / reached;
             let hardens = self.plastic_modulus * (2.0 / 3.0) * (reached - g * falls);
-            g += miss / (falls + hardens);
+            // Newton's rule on the inverse of the stresses, which is all but straight in the amount of flow.
+            g += miss / (falls * yields / reached + hardens * reached / yields);
         }
         let softened = [0, 1].map(|i| stiffness[i] / (1.0 + soften[i] * g));
         let normal = [0, 1].map(|i| softened[i] * FLOW[i] * stress[i]);

@@ -52,7 +52,8 @@ pub(super) struct Pressed {
     pub zones: [Option<Strained>; 2],
 }
 
-/// Strain by which the next state is expected to go on: a start for its search, which changes nothing else.
+/// Strain by which the next state is expected to go on: a start for its search, which changes nothing else but the
+/// last bits.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub(super) struct Ahead {
     wall: [f64; 2],
@@ -60,8 +61,19 @@ pub(super) struct Ahead {
 }
 
 impl Ahead {
-    /// As from one state to the next.
-    pub fn of(from: &Pressed, to: &Pressed) -> Self {
+    /// As far again as from one state to the next, and by as much farther as that step went beyond the one before it.
+    pub fn of(from: &Pressed, to: &Pressed, last: Option<&Self>) -> (Self, Self) {
+        let step = Self::step(from, to);
+        let on = |step: [f64; 2], last: [f64; 2]| [0, 1].map(|i| 2.0 * step[i] - last[i]);
+        let ahead = last.map_or(step, |last| Self {
+            wall: on(step.wall, last.wall),
+            zones: on(step.zones, last.zones),
+        });
+        (step, ahead)
+    }
+
+    /// From one state to the next.
+    fn step(from: &Pressed, to: &Pressed) -> Self {
         let moved = |at: usize| match (&to.zones[at], &from.zones[at]) {
             (Some(to), Some(from)) => to.strain[at] - from.strain[at],
             _ => 0.0,
