@@ -251,12 +251,14 @@ mod tests {
             "hemisphere",
             "ellipsoid_2_1",
             "torisphere",
+            "isotensoid",
             "flat_clamped",
             "flat_supported",
         ];
         let meant = |given: &str| near_names(given, shapes);
         assert_eq!(meant("elliptical"), ["ellipsoid_2_1"]);
         assert_eq!(meant("Spherical"), ["hemisphere"]);
+        assert_eq!(meant("geodesic dome"), ["isotensoid"]);
         assert_eq!(meant("flat"), ["flat_clamped", "flat_supported"]);
         assert_eq!(meant("welded"), [""; 0]);
     }

@@ -135,7 +135,11 @@ pub fn thick_cylinder_stress(
 /// Slippage coefficient that turns a band over a dome, if any does.
 #[pyfunction]
 pub fn needed_slippage(radius: f64, depth: f64, angle: f64, turning_radius: f64) -> Option<f64> {
-    winding::needed_slippage(&winding::Dome { radius, depth }, angle, turning_radius)
+    winding::needed_slippage(
+        &winding::Dome::ellipsoid(radius, depth),
+        angle,
+        turning_radius,
+    )
 }
 
 /// Helical and hoop fibre thickness by netting, m.
@@ -150,13 +154,15 @@ pub fn netting_thickness(
     vessel::netting_thickness(pressure, radius, angle, helical_stress, hoop_stress)
 }
 
-/// Depth, m, volume, m3, and area, m2, of a closure; the two ratios only matter to a torisphere.
+/// Depth, m, volume, m3, and area, m2, of a closure; crown and knuckle only matter to a torisphere, the turning
+/// radius to an isotensoid.
 #[pyfunction]
 pub fn closure(
     kind: &str,
     diameter: f64,
     crown_radius_ratio: f64,
     knuckle_radius_ratio: f64,
+    turning_radius_ratio: f64,
 ) -> PyResult<(f64, f64, f64)> {
     let kind: ClosureKind = option("closure", kind)?;
     let closure = Closure {
@@ -164,6 +170,7 @@ pub fn closure(
         thickness_under_tolerance: 0.0,
         crown_radius_ratio,
         knuckle_radius_ratio,
+        turning_radius_ratio,
     };
     Ok((
         vessel::closure_depth(kind, &closure, diameter),

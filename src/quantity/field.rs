@@ -38,6 +38,8 @@ pub enum Applies {
     Overwrap,
     /// The closure of that index, fore or aft, is a torisphere.
     Torisphere,
+    /// The closure of that index, fore or aft, is an isotensoid.
+    Isotensoid,
     /// The ply of that index exists.
     Ply,
     /// The winding of an overwrap is given.
@@ -94,6 +96,7 @@ impl Applies {
             Self::LongitudinalSeam => "a longitudinal seam, whose basis is not \"none\"",
             Self::Overwrap => "a ply as [[tank.overwrap.ply]]",
             Self::Torisphere => "a closure there of kind = \"torisphere\"",
+            Self::Isotensoid => "a closure there of kind = \"isotensoid\"",
             Self::Ply => "that ply as [[tank.overwrap.ply]]",
             Self::Winding => "a ply as [[tank.overwrap.ply]], and a [tank.overwrap.winding]",
             Self::HelicalWinding => "a helical ply, and a [tank.overwrap.winding]",

@@ -2,6 +2,7 @@
 //! the other files of this room compute in closed form.
 
 use super::form::ClosureKind;
+use super::isotensoid;
 use super::tank::Closure;
 use crate::numerics::Real;
 use std::f64::consts::FRAC_PI_2;
@@ -29,6 +30,7 @@ fn arc(from: f64, to: f64, pieces: usize) -> impl Iterator<Item = f64> {
 ///     thickness_under_tolerance: 0.0,
 ///     crown_radius_ratio: 0.0,
 ///     knuckle_radius_ratio: 0.0,
+///     turning_radius_ratio: 0.0,
 /// };
 /// let dome = closure_contour(ClosureKind::Hemisphere, &closure, 0.15, 0.004);
 /// let apex = dome.last().unwrap();
@@ -61,10 +63,33 @@ pub fn closure_contour(
                 .collect()
         }
         ClosureKind::Torisphere => torisphere(closure, diameter, offset),
+        ClosureKind::Isotensoid => curve(closure.turning_radius_ratio, radius, offset),
         ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
             vec![[offset, radius], [offset, 0.0]]
         }
     }
+}
+
+/// An isotensoid's curve, even in the parameter of its integral, then its cap.
+fn curve(ratio: f64, radius: f64, offset: f64) -> Vec<MeridianPoint> {
+    let cap = isotensoid::cap(ratio);
+    let along_curve = isotensoid::curve(ratio, PIECES);
+    let depth = along_curve[PIECES].0;
+    let edge = Real::atan(cap.half_tan) * 2.0;
+    let on_curve = along_curve.into_iter().map(|(rise, place)| {
+        [
+            radius * rise + offset * place.cos,
+            radius * place.radius + offset * place.sin,
+        ]
+    });
+    let on_cap = arc(edge, 0.0, PIECES).skip(1).map(|angle| {
+        let (sin, cos): (f64, f64) = (Real::sin(angle), Real::cos(angle));
+        [
+            radius * (depth + cap.sphere * (cos - cap.cos)) + offset * cos,
+            (radius * cap.sphere + offset) * sin,
+        ]
+    });
+    on_curve.chain(on_cap).collect()
 }
 
 /// Knuckle, then crown; each around its own centre, so that both meet in one tangent.

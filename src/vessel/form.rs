@@ -17,6 +17,9 @@ choice! {
         Ellipsoid = "ellipsoid_2_1",
         /// Spherical crown that runs into the cylinder by a knuckle of smaller radius.
         Torisphere = "torisphere",
+        /// Curve of geodesic fibres that all pull alike, from the cylinder to where it would bend outwards,
+        /// and a spherical cap.
+        Isotensoid = "isotensoid",
         /// Flat bulkhead whose edge cannot turn.
         FlatClamped = "flat_clamped",
         /// Flat bulkhead whose edge is free to turn.
@@ -27,13 +30,16 @@ choice! {
 impl ClosureKind {
     /// Whether it is a shell, as thick as a wall, and not a plate.
     pub fn is_domed(self) -> bool {
-        matches!(self, Self::Hemisphere | Self::Ellipsoid | Self::Torisphere)
+        matches!(
+            self,
+            Self::Hemisphere | Self::Ellipsoid | Self::Torisphere | Self::Isotensoid
+        )
     }
 
     /// Whether fibre can be wound over it and held there. A torisphere's knuckle is under hoop
     /// compression, and a fibre under tension alone does not keep to it.
     pub fn anchors_fibre(self) -> bool {
-        matches!(self, Self::Hemisphere | Self::Ellipsoid)
+        matches!(self, Self::Hemisphere | Self::Ellipsoid | Self::Isotensoid)
     }
 }
 

@@ -365,6 +365,7 @@ mod tests {
             thickness_under_tolerance: 0.0,
             crown_radius_ratio: crown,
             knuckle_radius_ratio: knuckle,
+            turning_radius_ratio: 0.3,
         };
         let none = 0.0;
         let size = Dimensions {
@@ -395,7 +396,11 @@ mod tests {
         }
         let ellipsoid = largest(ClosureKind::Ellipsoid, 0.0, 0.0);
         assert!(ellipsoid > 1.1 * sphere, "{ellipsoid} {sphere}");
-        for kind in [ClosureKind::FlatClamped, ClosureKind::FlatSupported] {
+        for kind in [
+            ClosureKind::Isotensoid,
+            ClosureKind::FlatClamped,
+            ClosureKind::FlatSupported,
+        ] {
             assert!(largest(kind, 0.0, 0.0).is_finite());
         }
     }

@@ -2,6 +2,7 @@
 //! cells.
 
 use super::form::ClosureKind;
+use super::isotensoid;
 use super::tank::Closure;
 use crate::numerics::Real;
 use std::sync::LazyLock;
@@ -11,6 +12,10 @@ use std::sync::LazyLock;
 pub(super) const CELLS: usize = 20;
 /// Cells of a torisphere's knuckle; the rest is its crown.
 const KNUCKLE: usize = 8;
+
+/// Cells of an isotensoid's curve; the rest is its cap. Against seventy times as many, the largest stress at the
+/// junction changes by less than 0.1 %, for ratios of 0.05 to 0.7 and walls of 0.4 to 7 % of the radius.
+const CURVE: usize = 14;
 
 /// Least by which crown and knuckle radius, over the diameter, differ from a half, so that both have an
 /// extent; without it a crown of half the diameter, a hemisphere, would have cells of no length.
@@ -48,8 +53,8 @@ pub(super) struct Meridian<R> {
 /// A meridian of a dome of inside `diameter` and the thickness given, m.
 ///
 /// Middle surface: of a hemisphere half a thickness outside its inside; of an ellipsoid the ellipse whose
-/// semi-axes are half a thickness longer; of a torisphere the arcs of radii half a thickness longer. Cells
-/// are short at the edge, where stresses change fast.
+/// semi-axes are half a thickness longer; of a torisphere the arcs of radii half a thickness longer; of an
+/// isotensoid the parallel half a thickness outside. Cells are short at the edge, where stresses change fast.
 pub(super) fn meridian<R: Real>(
     kind: ClosureKind,
     closure: &Closure<R>,
@@ -60,6 +65,7 @@ pub(super) fn meridian<R: Real>(
     let radius = diameter * 0.5 + half;
     match kind {
         ClosureKind::Torisphere => torisphere(closure, diameter, half),
+        ClosureKind::Isotensoid => curve(closure.turning_radius_ratio, diameter * 0.5, half),
         ClosureKind::Ellipsoid => ellipsoid(radius, diameter * 0.25 + half),
         _ => ellipsoid(radius, radius),
     }
@@ -119,6 +125,72 @@ fn ellipsoid<R: Real>(a: R, b: R) -> Meridian<R> {
             }
         }),
     }
+}
+
+/// An isotensoid's curve from the edge to its inflection, and its cap to the apex: `radius` is the rim's inside,
+/// `half` the distance of the parallel. The curve's parameter is graded by the tangent of its half.
+fn curve<R: Real>(ratio: R, radius: R, half: R) -> Meridian<R> {
+    let cap = isotensoid::cap(ratio);
+    let last = ((-cap.edge.squared() + 1.0).sqrt()) / (cap.edge + 1.0);
+    let rotated = |q: R| {
+        let one = q.squared() + 1.0;
+        [(-q.squared() + 1.0) / one, q * 2.0 / one]
+    };
+    let sphere = radius * cap.sphere + half;
+    let step = |cell: usize| last * graded(cell as f64 / CURVE as f64);
+    let left = |cell: usize| cap.half_tan * ((CELLS - cell) as f64 / (CELLS - CURVE) as f64);
+    let mut nodes: [Node<R>; CELLS + 1] = std::array::from_fn(|node| {
+        if node <= CURVE {
+            let place = isotensoid::place(ratio, rotated(step(node)));
+            Node {
+                radius: radius * place.radius + half * place.sin,
+                sin: place.sin,
+                cos: place.cos,
+            }
+        } else {
+            let [cos, sin] = rotated(left(node));
+            Node {
+                radius: sphere * sin,
+                sin,
+                cos,
+            }
+        }
+    });
+    nodes[CELLS].radius = R::splat(0.0);
+    Meridian {
+        nodes,
+        cells: std::array::from_fn(|cell| {
+            if cell < CURVE {
+                let (before, after) = (step(cell), step(cell + 1));
+                let middle = (before + after) * 0.5;
+                let place = isotensoid::place(ratio, rotated(middle));
+                let inside = place.pace * (after - before) * 2.0 / (middle.squared() + 1.0);
+                let turn = turn_between(&nodes[cell], &nodes[cell + 1]);
+                Cell {
+                    length: radius * inside + half * turn,
+                    radius: radius * place.radius + half * place.sin,
+                    turn,
+                }
+            } else {
+                let (before, after) = (left(cell), left(cell + 1));
+                let middle = (before + after) * 0.5;
+                let turn = (before - after) * 2.0 / (middle.squared() + 1.0);
+                Cell {
+                    length: sphere * turn,
+                    radius: sphere * rotated(middle)[1],
+                    turn,
+                }
+            }
+        }),
+    }
+}
+
+/// Angle between the normals of two nodes, the first nearer to the edge, up to a third of a right angle: twice the
+/// arc tangent of `(sin a - sin b) / (cos a + cos b)`, by its series.
+fn turn_between<R: Real>(before: &Node<R>, after: &Node<R>) -> R {
+    let tan = (before.sin - after.sin) / (before.cos + after.cos);
+    let square = tan.squared();
+    tan * (square * (square * 0.2 - 1.0 / 3.0) + 1.0) * 2.0
 }
 
 /// A knuckle's arc from the edge, and a crown's from the knuckle to the apex.
@@ -202,17 +274,21 @@ mod tests {
     /// vanishing thickness is known in closed form. The nodes end at the apex.
     #[test]
     fn cells_cover_the_surface() {
-        for (kind, crown, knuckle) in [
-            (ClosureKind::Hemisphere, 0.0, 0.0),
-            (ClosureKind::Ellipsoid, 0.0, 0.0),
-            (ClosureKind::Torisphere, 1.0, 0.1),
-            (ClosureKind::Torisphere, 0.8, 0.154),
+        for (kind, crown, knuckle, turning) in [
+            (ClosureKind::Hemisphere, 0.0, 0.0, 0.0),
+            (ClosureKind::Ellipsoid, 0.0, 0.0, 0.0),
+            (ClosureKind::Torisphere, 1.0, 0.1, 0.0),
+            (ClosureKind::Torisphere, 0.8, 0.154, 0.0),
+            (ClosureKind::Isotensoid, 0.0, 0.0, 0.01),
+            (ClosureKind::Isotensoid, 0.0, 0.0, 0.3),
+            (ClosureKind::Isotensoid, 0.0, 0.0, 0.7),
         ] {
             let closure = Closure {
                 thickness: 0.0,
                 thickness_under_tolerance: 0.0,
                 crown_radius_ratio: crown,
                 knuckle_radius_ratio: knuckle,
+                turning_radius_ratio: turning,
             };
             let dome = meridian(kind, &closure, 0.15, 0.0);
             let turn: f64 = dome.cells.iter().map(|cell| cell.turn).sum();

@@ -4,7 +4,7 @@
 //! and the body, and margins at the pressures and flight loads that the chain brings. In reading order:
 //!
 //! - what is given: `form`, `tank`, `rule_set`;
-//! - dimensions: `closure`, `torisphere`, then `dimensions`; `contour` for drawings;
+//! - dimensions: `closure`, `torisphere`, `isotensoid`, then `dimensions`; `contour` for drawings;
 //! - response: `membrane` (liner and overwrap share the load), `overwrap`, `thick_wall` and `bore`,
 //!   `spent`, `seam`;
 //! - response beyond yield, of one vessel: `flow` (the metal), `shared_wall` (with its wrap),
@@ -35,6 +35,7 @@ mod edge;
 pub mod edge_limits;
 mod flow;
 mod form;
+mod isotensoid;
 mod junction;
 mod load_history;
 mod margins;
@@ -55,6 +56,7 @@ pub mod winding;
 
 pub use bore::bore_stress;
 pub use capacity::burst_pressure;
+pub(crate) use closure::closure_area_outside;
 pub use closure::{
     closure_area, closure_depth, closure_metal_volume, closure_stress, closure_volume,
 };
@@ -70,6 +72,7 @@ pub use membrane::{
     Membrane, axial_line_load, axial_stress, hoop_line_load, hoop_stress, membrane_response,
     wall_stiffness,
 };
+pub(crate) use overwrap::fibre_path_over_radius;
 pub use overwrap::{
     Overwrap, Ply, fibre_volume, helical_closure_fibre, laminate_thickness, netting_thickness,
 };

@@ -69,6 +69,9 @@ slots! {
         /// Inside knuckle radius over inside diameter of a torisphere; the boiler code asks for at least
         /// 6 % of the outside diameter (UG-32).
         knuckle_radius_ratio: Ratio [0.06, 0.5], Torisphere;
+        /// Radius at which the fibres of an isotensoid's curve turn, over its inside radius at the rim: the shape
+        /// is drawn for a band whose middle turns there.
+        turning_radius_ratio: Ratio [0.01, 0.7], Isotensoid;
     }
 }
 

@@ -118,6 +118,28 @@ fn a_torisphere_has_its_derivatives() {
 }
 
 #[test]
+fn an_isotensoid_has_its_derivatives() {
+    let stage = crate::isotensoid::wound();
+    for (input, result) in [
+        (
+            "tank.aft_closure.turning_radius_ratio",
+            "geometry.tank_length",
+        ),
+        ("tank.fore_closure.turning_radius_ratio", "tank.mass"),
+        (
+            "tank.aft_closure.turning_radius_ratio",
+            "margins.aft_closure_burst",
+        ),
+        (
+            "tank.aft_closure.turning_radius_ratio",
+            "margins.aft_junction_proof",
+        ),
+    ] {
+        agree(&stage, input, result);
+    }
+}
+
+#[test]
 fn lift_off_of_a_slow_start_has_its_derivative() {
     let text = std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("a file");
     let ramp = "curve = { rows = [[0, 0], [1.5, 4000], [6, 4600], [7, 3000], [8, 0]] }";

@@ -53,7 +53,8 @@ fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COUNT]]) {
 #[test]
 fn lanes_equal_scalar_calls_bit_for_bit() {
     let named = ["petrel_slim.toml", "petrel_hoop.toml", "petrel_plain.toml"].map(example);
-    for stage in named.into_iter().chain([crate::vessel::dished(0.9, 0.12)]) {
+    let domes = [crate::vessel::dished(0.9, 0.12), crate::isotensoid::wound()];
+    for stage in named.into_iter().chain(domes) {
         let designs = mixed(&stage);
         let status: Vec<f64> = designs
             .iter()

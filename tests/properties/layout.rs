@@ -27,6 +27,7 @@ fn variants() -> Vec<(&'static str, Stage)> {
         .flatten()
         .collect();
     vec![
+        ("isotensoids", crate::isotensoid::wound()),
         ("torispheres", plain.replace(&torispheres).expect("domes")),
         (
             "ellipsoids",

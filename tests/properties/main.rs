@@ -25,6 +25,7 @@ mod flight_loads;
 mod follow;
 mod history;
 mod inclined;
+mod isotensoid;
 mod lanes;
 mod layout;
 mod lightest;

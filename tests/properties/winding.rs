@@ -10,20 +10,15 @@ use hoopline::vessel::{ClosureKind, helical_closure_fibre};
 use serde_json::json;
 use std::f64::consts::{FRAC_PI_2, PI};
 
-const DOMES: [Dome; 3] = [
-    Dome {
-        radius: 0.08,
-        depth: 0.08,
-    },
-    Dome {
-        radius: 0.08,
-        depth: 0.04,
-    },
-    Dome {
-        radius: 0.08,
-        depth: 0.13,
-    },
-];
+fn domes() -> [Dome; 5] {
+    [
+        Dome::ellipsoid(0.08, 0.08),
+        Dome::ellipsoid(0.08, 0.04),
+        Dome::ellipsoid(0.08, 0.13),
+        Dome::isotensoid(0.08, 0.4),
+        Dome::isotensoid(0.08, 0.6),
+    ]
+}
 
 fn slim() -> Stage {
     example("petrel_slim.toml")
@@ -49,7 +44,7 @@ fn geodesic() -> Stage {
 fn a_geodesic_sweeps_half_a_turn_over_a_hemisphere() {
     for turning in [0.005, 0.01, 0.03, 0.06, 0.079] {
         let angle = geodesic_angle(0.08, turning);
-        let path = dome_path(&DOMES[0], angle, 0.0, 0.01).expect("a turn");
+        let path = dome_path(&domes()[0], angle, 0.0, 0.01).expect("a turn");
         let last = path.turning();
         assert!(
             (2.0 * last.azimuth - PI).abs() < 1e-7,
@@ -64,7 +59,7 @@ fn a_geodesic_sweeps_half_a_turn_over_a_hemisphere() {
 
 #[test]
 fn without_slip_the_path_keeps_to_clairaut() {
-    for dome in DOMES {
+    for dome in domes() {
         for degrees in [5.0f64, 20.0, 50.0] {
             let angle = degrees.to_radians();
             let kept = dome.radius * angle.sin();
@@ -86,7 +81,7 @@ fn without_slip_the_path_keeps_to_clairaut() {
 /// The coefficient comes from an equation in `r sin a`, the path from one in the angle: both end at the opening.
 #[test]
 fn the_path_turns_where_it_shall() {
-    for dome in DOMES {
+    for dome in domes() {
         for (degrees, turning) in [(10.0f64, 0.03), (25.0, 0.02), (25.0, 0.05), (50.0, 0.05)] {
             let angle = degrees.to_radians();
             let needed = needed_slippage(&dome, angle, turning).expect("a turn");
@@ -106,10 +101,7 @@ fn the_path_turns_where_it_shall() {
 fn a_very_deep_dome_turns_like_a_cylinder() {
     let angle = 40f64.to_radians();
     let needed = turning_length(0.08, angle, 0.2);
-    let dome = Dome {
-        radius: 0.08,
-        depth: 100.0 * needed,
-    };
+    let dome = Dome::ellipsoid(0.08, 100.0 * needed);
     let path = dome_path(&dome, angle, 0.2, 0.01).expect("a turn");
     let length = path.turning().axial;
     assert!(
@@ -157,7 +149,9 @@ fn build_up_conserves_fibre() {
             .sum();
         let kind = ClosureKind::Hemisphere;
         let stated = ply.stated_fibre_thickness;
-        let expected = helical_closure_fibre(kind, ply.radius, stated, ply.angle) / fibre_share;
+        let closure = &stage.point().tank.fore_closure;
+        let fibre = helical_closure_fibre(kind, closure, ply.radius, stated, ply.angle);
+        let expected = fibre / fibre_share;
         assert!(
             (volume / expected - 1.0).abs() < 3e-3,
             "{width}: {volume} of {expected} m3"

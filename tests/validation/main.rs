@@ -23,6 +23,7 @@ mod vessel;
 mod vessel_code;
 mod vessel_edges;
 mod vessel_flow;
+mod vessel_isotensoid;
 mod vessel_shells;
 mod vessel_wrap;
 mod winding;

@@ -40,6 +40,7 @@ fn closed(kind: ClosureKind, thickness: f64) -> (TankForm, Tank<f64>) {
         thickness_under_tolerance: 0.0,
         crown_radius_ratio: 1.0,
         knuckle_radius_ratio: 0.1,
+        turning_radius_ratio: 0.3,
     };
     (form, tank)
 }

@@ -115,7 +115,8 @@ const CIRCLE: Outside = Outside {
 /// pi / 2 as much.
 #[test]
 fn fibre_on_a_hemisphere() {
-    let fibre = helical_closure_fibre(ClosureKind::Hemisphere, 0.08, 0.0003, 0.0);
+    let closure = tank(70e9, 0.33, 240e6).fore_closure;
+    let fibre = helical_closure_fibre(ClosureKind::Hemisphere, &closure, 0.08, 0.0003, 0.0);
     let even_skin = 2.0 * PI * 0.08 * 0.08 * 0.0003;
     CIRCLE.relative(
         "fibre on a hemisphere over an even skin",

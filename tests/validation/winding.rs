@@ -110,10 +110,7 @@ const SPHERE: Outside = Outside {
 /// turns where `r0 = R sin a + c z0`.
 #[test]
 fn non_geodesic_on_a_hemisphere() {
-    let dome = Dome {
-        radius: 0.1,
-        depth: 0.1,
-    };
+    let dome = Dome::ellipsoid(0.1, 0.1);
     for turning in [0.03, 0.06, 0.08] {
         let angle = 30f64.to_radians();
         let coefficient = needed_slippage(&dome, angle, turning).expect("a turn");
@@ -164,10 +161,7 @@ const PARALLELS: Outside = Outside {
 
 #[test]
 fn edge_of_a_band_on_a_sphere() {
-    let dome = Dome {
-        radius: 0.08,
-        depth: 0.08,
-    };
+    let dome = Dome::ellipsoid(0.08, 0.08);
     PARALLELS.relative(
         "slippage at the edge of a band of 12 mm on a sphere of 80 mm",
         edge_slippage(&dome.at(0.7), 0.4, 0.0, 0.012),

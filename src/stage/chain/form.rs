@@ -140,6 +140,10 @@ impl Form {
                 let kinds = [side.tank.fore_closure, side.tank.aft_closure];
                 kinds.get(index) == Some(&ClosureKind::Torisphere)
             }),
+            Applies::Isotensoid => tank(&|side| {
+                let kinds = [side.tank.fore_closure, side.tank.aft_closure];
+                kinds.get(index) == Some(&ClosureKind::Isotensoid)
+            }),
             Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
             Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
             Applies::Ply => tank(&|side| index < side.tank.plies),

@@ -98,7 +98,7 @@ pub(super) fn tank_parts<R: Real>(
         let wrap = &tank.overwrap;
         let volume = fibre_volume(
             form,
-            wrap,
+            tank,
             size.liner_outer_diameter * 0.5,
             size.cylinder_length,
         );

@@ -218,7 +218,7 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
     };
     Err(Error::Inconsistent(format!(
         "helical plies need closures on both ends that hold them; {reason}: wind hoop plies only, or \
-         choose hemisphere or ellipsoid_2_1"
+         choose hemisphere, ellipsoid_2_1 or isotensoid"
     )))
 }
 

@@ -46,20 +46,35 @@ impl DomePath {
     }
 }
 
+/// Length up to `whole`, at which it holds, from which on something holds.
+fn first_at(whole: f64, holds: impl Fn(f64) -> bool) -> f64 {
+    let (mut short, mut long) = (0.0, whole);
+    for _ in 0..HALVINGS {
+        let middle = 0.5 * (short + long);
+        if holds(middle) {
+            long = middle;
+        } else {
+            short = middle;
+        }
+    }
+    long
+}
+
 /// Path over `dome` that leaves the cylinder at `angle` and needs an even slippage coefficient, positive where
 /// friction turns it towards the parallel; none if it does not turn.
 ///
 /// Along the path `dt/dl = cos a / g`, `d(azimuth)/dl = sin a / r`, and by Liouville's formula
 /// `da/dl = c k_n - sin a (dr/ds) / r`: regular where it turns, at 90 degrees. Fourth-order Runge-Kutta steps.
 pub fn dome_path(dome: &Dome, angle: f64, coefficient: f64, band_width: f64) -> Option<DomePath> {
-    let rate = |[parameter, angle, _]: [f64; 3]| {
-        let place = dome.at(parameter);
+    let rate = |[parameter, angle, _]: [f64; 3], beyond: bool| {
+        let place = dome.beside_kink(parameter, beyond);
         let (sin, cos): (f64, f64) = (Real::sin(angle), Real::cos(angle));
         let bend = coefficient * normal_curvature(&place, sin);
         let around = sin / place.radius;
         [cos / place.stretch, bend - around * place.slope, around]
     };
-    let stepped = |state: [f64; 3], length: f64| {
+    let stepped = |state: [f64; 3], length: f64, beyond: bool| {
+        let rate = |state: [f64; 3]| rate(state, beyond);
         let ahead = |rates: [f64; 3], by: f64| [0, 1, 2].map(|k| state[k] + rates[k] * by);
         let first = rate(state);
         let second = rate(ahead(first, 0.5 * length));
@@ -71,7 +86,7 @@ pub fn dome_path(dome: &Dome, angle: f64, coefficient: f64, band_width: f64) -> 
     let told = |state: [f64; 3], length: f64| {
         let place = dome.at(state[0]);
         PathPlace {
-            axial: place.axial,
+            axial: dome.axial(state[0]),
             radius: place.radius,
             angle: state[1],
             azimuth: state[2],
@@ -83,25 +98,31 @@ pub fn dome_path(dome: &Dome, angle: f64, coefficient: f64, band_width: f64) -> 
     let step = dome.radius * FRAC_PI_2 / STEPS as f64;
     let (mut state, mut length) = ([0.0, angle, 0.0], 0.0);
     let mut places = vec![told(state, length)];
+    let mut beyond = false;
     for _ in 0..FARTHEST * STEPS {
-        let next = stepped(state, step);
+        // A step ends where the meridian's curvature steps, and the next begins there.
+        let crossed = |ahead: f64| {
+            let kink = dome.kink().filter(|_| !beyond);
+            kink.is_some_and(|kink| stepped(state, ahead, beyond)[0] >= kink)
+        };
+        let crosses = crossed(step);
+        let ahead = if crosses {
+            first_at(step, crossed)
+        } else {
+            step
+        };
+        let next = stepped(state, ahead, beyond);
         if next[1] >= FRAC_PI_2 {
-            let (mut short, mut long) = (0.0, step);
-            for _ in 0..HALVINGS {
-                let middle = 0.5 * (short + long);
-                if stepped(state, middle)[1] < FRAC_PI_2 {
-                    short = middle;
-                } else {
-                    long = middle;
-                }
-            }
-            places.push(told(stepped(state, long), length + long));
+            let turned = |ahead: f64| stepped(state, ahead, beyond)[1] >= FRAC_PI_2;
+            let long = first_at(ahead, turned);
+            places.push(told(stepped(state, long, beyond), length + long));
             return Some(DomePath { places });
         }
+        beyond |= crosses;
         if next[0] >= FRAC_PI_2 || next[0].is_nan() {
             return None;
         }
-        (state, length) = (next, length + step);
+        (state, length) = (next, length + ahead);
         places.push(told(state, length));
     }
     None

@@ -116,8 +116,8 @@ impl Turn {
         let from = dome.parameter(turning_radius);
         let inside = (1..=BESIDE_OPENING).map(|count| {
             let share = count as f64 / BESIDE_OPENING as f64;
-            let at = dome.at(from + (dome.parameter(opening) - from) * share);
-            told(at.axial, at.radius, turning_radius)
+            let at = from + (dome.parameter(opening) - from) * share;
+            told(dome.axial(at), dome.at(at).radius, turning_radius)
         });
         Some(Self {
             turning_radius,

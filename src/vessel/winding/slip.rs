@@ -27,16 +27,35 @@ pub fn normal_curvature<R: Real>(place: &DomePlace, sine: R) -> R {
 /// coefficient c: Liouville's formula for the geodesic curvature gives `du/ds = c r k_n` along the meridian,
 /// which does not notice where the path turns.
 fn clairaut_at<R: Real>(dome: &Dome, start: f64, coefficient: R, parameter: f64) -> R {
+    let start = R::splat(start);
+    match dome.kink().filter(|kink| *kink < parameter) {
+        Some(kink) => {
+            let there = clairaut_along(dome, start, coefficient, [0.0, kink], false);
+            clairaut_along(dome, there, coefficient, [kink, parameter], true)
+        }
+        None => clairaut_along(dome, start, coefficient, [0.0, parameter], false),
+    }
+}
+
+/// The same between two parameters on one side of a kink.
+fn clairaut_along<R: Real>(
+    dome: &Dome,
+    start: R,
+    coefficient: R,
+    [from, to]: [f64; 2],
+    beyond: bool,
+) -> R {
+    let at = |parameter: f64| dome.beside_kink(parameter, beyond);
     let rate = |place: &DomePlace, u: R| {
         let sine = (u / place.radius).clamp(-1.0, 1.0);
         coefficient * normal_curvature(place, sine) * (place.radius * place.stretch)
     };
-    let step = parameter / STEPS as f64;
-    let mut u = R::splat(start);
-    let mut here = dome.at(0.0);
+    let step = (to - from) / STEPS as f64;
+    let mut u = start;
+    let mut here = at(from);
     for count in 0..STEPS {
-        let middle = dome.at((count as f64 + 0.5) * step);
-        let there = dome.at((count as f64 + 1.0) * step);
+        let middle = at(from + (count as f64 + 0.5) * step);
+        let there = at(from + (count as f64 + 1.0) * step);
         let first = rate(&here, u);
         let second = rate(&middle, u + first * (0.5 * step));
         let third = rate(&middle, u + second * (0.5 * step));
@@ -56,7 +75,7 @@ fn clairaut_at<R: Real>(dome: &Dome, start: f64, coefficient: R, parameter: f64)
 ///
 /// ```
 /// use hoopline::vessel::winding::{Dome, needed_slippage};
-/// let dome = Dome { radius: 0.08, depth: 0.08 };
+/// let dome = Dome::ellipsoid(0.08, 0.08);
 /// let needed = needed_slippage(&dome, 30f64.to_radians(), 0.048).unwrap();
 /// assert!((needed - 0.125).abs() < 1e-9);
 /// ```

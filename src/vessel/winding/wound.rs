@@ -3,7 +3,9 @@
 use super::dome::Dome;
 use super::liner::{elastic_collapse_pressure, tension_pressure};
 use super::ply::{Band, Place, WoundPly, helical, hoop};
-use crate::vessel::{Dimensions, PlyKind, Tank, TankForm, closure_area, closure_depth};
+use crate::vessel::{
+    ClosureKind, Dimensions, PlyKind, Tank, TankForm, closure_area, closure_depth,
+};
 use std::f64::consts::PI;
 
 /// The wrap as it is wound.
@@ -53,9 +55,14 @@ pub fn wind(form: &TankForm, tank: &Tank<f64>, size: &Dimensions<f64>) -> Wound 
         plies.push(match kind {
             PlyKind::Hoop => hoop(&place, &band),
             PlyKind::Helical => {
-                let domes = closures.map(|(kind, closure)| Dome {
-                    radius: place.radius,
-                    depth: closure_depth(kind, closure, place.radius * 2.0),
+                let domes = closures.map(|(kind, closure)| match kind {
+                    ClosureKind::Isotensoid => {
+                        Dome::isotensoid(place.radius, closure.turning_radius_ratio)
+                    }
+                    kind => {
+                        let depth = closure_depth(kind, closure, place.radius * 2.0);
+                        Dome::ellipsoid(place.radius, depth)
+                    }
                 });
                 helical(&place, &band, domes, turning)
             }

@@ -29,6 +29,15 @@ pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<Str
                 .to_owned(),
         );
     }
+    let isotensoid =
+        [side.tank.fore_closure, side.tank.aft_closure].contains(&ClosureKind::Isotensoid);
+    if isotensoid && side.tank.has_helical() {
+        cautions.push(
+            "an isotensoid closure's margins are those of its metal alone: the fibre wound over it, for which \
+             the shape is made, is not counted in its strength"
+                .to_owned(),
+        );
+    }
     let (name, _) = &stage.labels().rule_set;
     // Factors of one's own still stand in place of a published set, whose scope they do not widen.
     let in_place_of = |known: &str| name == known || name.ends_with(&format!("\"{known}\""));

@@ -3,13 +3,15 @@
 use crate::quantity::{Applies, Quantity, show};
 use crate::stage::given::{Stage, openings};
 use crate::vessel::winding::{HelicalPly, Turn, Wound, WoundPly, wind};
-use crate::vessel::{Tank, TankForm, dimensions};
+use crate::vessel::{ClosureKind, Tank, TankForm, dimensions};
 
 /// Share by which whole covers may miss the thickness asked for before it is told (own limit).
 const FAR_OFF: f64 = 0.05;
 /// Share of the elastic collapse pressure from which on the winding tension is told (own limit: a liner that is
 /// not quite round collapses below it).
 const NEAR_COLLAPSE: f64 = 0.5;
+/// Share by which a band may turn elsewhere than an isotensoid's own fibres before it is told (own limit).
+const OTHER_TURN: f64 = 0.02;
 
 /// Numbers that are those of carbon fibre, and of aluminium, for a catalogue row does not say what it is (own
 /// limits). Glass and basalt are denser, aramid and polymer fibres lighter or softer; no other liner metal is
@@ -65,6 +67,7 @@ pub(in crate::stage::shown) fn winding_cautions(
             ));
         }
     }
+    matching(form, tank, wound, &mut cautions);
     galvanic(tank, &mut cautions);
     let share = wound.tension_pressure / wound.collapse_pressure;
     if share > NEAR_COLLAPSE {
@@ -128,6 +131,33 @@ fn slip(
                  allowed are {allowed}: take a narrower band",
                 show(worst.radius, Quantity::Length),
                 worst.edge_slippage
+            ));
+        }
+    }
+}
+
+/// An isotensoid is the shape for a band that turns at its own turning radius, and for no other.
+fn matching(form: &TankForm, tank: &Tank<f64>, wound: &Wound, cautions: &mut Vec<String>) {
+    let Some(ply) = wound.plies.iter().find(|ply| ply.helical.is_some()) else {
+        return;
+    };
+    let given = &tank.overwrap.winding;
+    let openings = [
+        ("fore", given.fore_polar_opening_radius),
+        ("aft", given.aft_polar_opening_radius),
+    ];
+    for ((kind, closure), (name, opening)) in form.closures(tank).into_iter().zip(openings) {
+        let own = closure.turning_radius_ratio * ply.radius;
+        let turns = opening + 0.5 * given.band_width;
+        if kind == ClosureKind::Isotensoid && (turns / own - 1.0).abs() > OTHER_TURN {
+            cautions.push(format!(
+                "the {name} closure is the isotensoid of fibres that turn at {}, and the band's middle turns at \
+                 {}, half a band outside the polar opening: give tank.{name}_closure.turning_radius_ratio as \
+                 {:.3}, or another opening (own limit: {:.0} %)",
+                show(own, Quantity::Length),
+                show(turns, Quantity::Length),
+                turns / ply.radius,
+                100.0 * OTHER_TURN
             ));
         }
     }

@@ -55,6 +55,23 @@ impl Sheet<'_> {
                     CODE,
                 )
             }
+            ClosureKind::Isotensoid => {
+                let k = self.turning(side);
+                self.step(
+                    "neck_radius",
+                    format!(
+                        "sqrt(2) * inner_diameter / (6 * {k} * sqrt(1 - {k} ** 2)) + {t} / 2"
+                    ),
+                    Q::Length,
+                    "radius of curvature across the meridian where the curve meets its cap, at mid-thickness",
+                    GEOMETRY,
+                );
+                (
+                    format!("{p} * neck_radius / {t}"),
+                    "membrane hoop stress of the isotensoid beside its cap, where its meridian is straight",
+                    SHELL,
+                )
+            }
             ClosureKind::FlatClamped => (
                 format!("0.75 * {p} * (inner_diameter / (2 * {t})) ** 2"),
                 "bending stress of the plate at its clamped edge",
@@ -99,8 +116,19 @@ impl Sheet<'_> {
 
     /// Equivalent stress where a closure yields first; gives its symbol.
     pub(super) fn closure_yield(&mut self, form: &TankForm, side: &str) -> &'static str {
-        if Self::kind(form, side) != ClosureKind::Ellipsoid {
-            return "closure_stress";
+        match Self::kind(form, side) {
+            ClosureKind::Ellipsoid => {}
+            ClosureKind::Isotensoid => {
+                self.step(
+                    "closure_equivalent_stress",
+                    "closure_stress * sqrt(3) / 2",
+                    Q::Stress,
+                    "equivalent stress beside the cap, where the meridian stress is half the hoop stress",
+                    "von Mises' condition of yield",
+                );
+                return "closure_equivalent_stress";
+            }
+            _ => return "closure_stress",
         }
         self.step(
             "closure_equivalent_stress",

@@ -5,10 +5,12 @@
 
 use crate::atmosphere;
 use crate::fluid::nitrous_oxide;
-use crate::vessel::{Closure, ClosureKind, closure_area, closure_volume};
+use crate::vessel::{
+    Closure, ClosureKind, closure_area, closure_area_outside, closure_depth, closure_volume,
+};
 
 /// Functions that are no arithmetic: name as in a formula, what it computes and whose equations it is.
-pub(super) const NAMED: [(&str, &str); 7] = [
+pub(super) const NAMED: [(&str, &str); 10] = [
     (
         "n2o_pressure",
         "n2o_pressure(temperature, density): one phase of nitrous oxide, Lemmon and Span 2006; \
@@ -42,6 +44,21 @@ pub(super) const NAMED: [(&str, &str); 7] = [
         "torisphere_area",
         "torisphere_area(diameter, crown radius ratio, knuckle radius ratio): cap and swept knuckle, \
          exact; textbook.closure_area",
+    ),
+    (
+        "isotensoid_closure_depth",
+        "isotensoid_closure_depth(diameter, turning radius ratio): curve of geodesic fibres and cap; \
+         textbook.closure_depth",
+    ),
+    (
+        "isotensoid_closure_volume",
+        "isotensoid_closure_volume(diameter, turning radius ratio): curve of geodesic fibres and cap; \
+         textbook.closure_volume",
+    ),
+    (
+        "isotensoid_closure_area",
+        "isotensoid_closure_area(diameter, turning radius ratio, offset): area of the parallel surface that \
+         lies so far outside, by Steiner's formula; without offset textbook.closure_area",
     ),
 ];
 
@@ -209,8 +226,24 @@ fn call(name: &str, arguments: &[f64]) -> Option<f64> {
         ("torisphere_area", [diameter, crown, knuckle]) => {
             closure_area(ClosureKind::Torisphere, &dish(*crown, *knuckle), *diameter)
         }
+        ("isotensoid_closure_depth", [diameter, turning]) => {
+            closure_depth(ClosureKind::Isotensoid, &curve(*turning), *diameter)
+        }
+        ("isotensoid_closure_volume", [diameter, turning]) => {
+            closure_volume(ClosureKind::Isotensoid, &curve(*turning), *diameter)
+        }
+        ("isotensoid_closure_area", [diameter, turning, offset]) => {
+            closure_area_outside(*turning, *diameter, *offset)
+        }
         _ => return None,
     })
+}
+
+fn curve(turning_radius_ratio: f64) -> Closure<f64> {
+    Closure {
+        turning_radius_ratio,
+        ..dish(0.0, 0.0)
+    }
 }
 
 fn dish(crown: f64, knuckle: f64) -> Closure<f64> {
@@ -219,6 +252,7 @@ fn dish(crown: f64, knuckle: f64) -> Closure<f64> {
         thickness_under_tolerance: 0.0,
         crown_radius_ratio: crown,
         knuckle_radius_ratio: knuckle,
+        turning_radius_ratio: 0.0,
     }
 }
 

@@ -38,6 +38,13 @@ impl Sheet<'_> {
                     format!("torisphere_volume(inner_diameter, {l}, {r})"),
                 )
             }
+            ClosureKind::Isotensoid => {
+                let k = self.turning(side);
+                (
+                    format!("isotensoid_closure_depth(inner_diameter, {k})"),
+                    format!("isotensoid_closure_volume(inner_diameter, {k})"),
+                )
+            }
             ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
                 ("0".to_owned(), "0".to_owned())
             }
@@ -70,6 +77,16 @@ impl Sheet<'_> {
             self.input(&symbol, &format!("tank.{side}_closure.{part}_radius_ratio"));
             symbol
         })
+    }
+
+    /// Turning radius of an isotensoid over its inside radius; gives its symbol.
+    pub(super) fn turning(&mut self, side: &str) -> String {
+        let symbol = format!("{side}_turning_ratio");
+        self.input(
+            &symbol,
+            &format!("tank.{side}_closure.turning_radius_ratio"),
+        );
+        symbol
     }
 
     /// Depth of both closures with their thickness.

@@ -16,7 +16,8 @@ const WALL: (&str, &str) = (
 const CLOSURES: (&str, &str) = (
     "Closures",
     "Bending at the junctions has margins of its own; a hemisphere's bore yields earlier than the thin formula says, by about \
-     1.5 t/R; wrap over a dome not credited.",
+     1.5 t/R; an isotensoid's stress is that of its membrane, without the bending where curve and cap meet; wrap over a \
+     dome not credited.",
 );
 const JUNCTIONS: (&str, &str) = (
     "Junctions of cylinder and closure",
@@ -51,7 +52,8 @@ const STATED: (&str, &str) = (
 );
 const FIBRE: (&str, &str) = (
     "Winding on domes",
-    "Exact on a hemisphere; on an ellipsoid 1 % too much fibre at 10 degrees, 3 % at 20, 8 % at 30.",
+    "Exact on a hemisphere; on an ellipsoid 1 % too much fibre at 10 degrees, 3 % at 20, 8 % at 30; exact \
+     on an isotensoid for a ply that turns at the closure's own turning radius.",
 );
 const GROWTH: (&str, &str) = (
     "Growth allowance",

@@ -2,10 +2,12 @@
 
 use super::sheet::{DEFINITION, GEOMETRY, Sheet};
 use crate::quantity::Quantity as Q;
-use crate::vessel::{ClosureKind, PlyKind, TankForm, closure_metal_volume, fibre_volume};
+use crate::vessel::{
+    ClosureKind, PlyKind, TankForm, closure_metal_volume, fibre_path_over_radius, fibre_volume,
+};
 
-const FIBRE_PATH: &str = "great circle on a hemisphere, meridian on a 2:1 ellipsoid: every fibre that leaves \
-    the cylinder goes to its turning point and comes back";
+const FIBRE_PATH: &str = "great circle on a hemisphere, meridian on a 2:1 ellipsoid, its own geodesic on an \
+    isotensoid: every fibre that leaves the cylinder goes to its turning point and comes back";
 
 impl Sheet<'_> {
     /// Basic mass of one closure; gives its symbol.
@@ -30,6 +32,10 @@ impl Sheet<'_> {
                     format!("({ratio} * inner_diameter + {thickness} / 2) / {middle}")
                 };
                 format!("torisphere_area({middle}, {}, {})", grown(&l), grown(&r))
+            }
+            ClosureKind::Isotensoid => {
+                let k = self.turning(side);
+                format!("isotensoid_closure_area(inner_diameter, {k}, {thickness} / 2)")
             }
             ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
                 "pi / 4 * inner_diameter ** 2".to_owned()
@@ -85,8 +91,9 @@ impl Sheet<'_> {
             below = format!("{below} + {fibre} / fibre_volume_fraction");
             let mut volume = format!("2 * pi * {mean} * {fibre} * cylinder_length");
             if form.ply_kinds[ply] == PlyKind::Helical {
-                let path: f64 = [form.fore_closure, form.aft_closure]
-                    .map(quarter)
+                let path: f64 = form
+                    .closures(&self.point.tank)
+                    .map(|(kind, closure)| fibre_path_over_radius(kind, closure))
                     .iter()
                     .sum();
                 volume = format!(
@@ -112,12 +119,7 @@ impl Sheet<'_> {
         );
         let geometry = &self.outcome.geometry;
         let outer = geometry.liner_outer_diameter * 0.5;
-        let volume = fibre_volume(
-            form,
-            &self.point.tank.overwrap,
-            outer,
-            geometry.cylinder_length,
-        );
+        let volume = fibre_volume(form, &self.point.tank, outer, geometry.cylinder_length);
         self.as_computed(volume);
     }
 
@@ -131,16 +133,6 @@ impl Sheet<'_> {
             format!("{stress} * minimum_wall / {load}"),
             "at unit pressure: stresses stand per pressure",
         );
-    }
-}
-
-/// Way of a fibre from the equator of a closure to its turning point, over the radius.
-fn quarter(kind: ClosureKind) -> f64 {
-    match kind {
-        ClosureKind::Hemisphere => std::f64::consts::FRAC_PI_2,
-        // Complete elliptic integral of the second kind at k^2 = 3/4.
-        ClosureKind::Ellipsoid => 1.211_056_027_568_459,
-        ClosureKind::Torisphere | ClosureKind::FlatClamped | ClosureKind::FlatSupported => 0.0,
     }
 }
 
