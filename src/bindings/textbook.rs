@@ -179,6 +179,12 @@ pub fn closure(
     ))
 }
 
+/// Area of an isotensoid closure's parallel surface at a distance outside, m2.
+#[pyfunction]
+pub fn isotensoid_area(diameter: f64, turning_radius_ratio: f64, offset: f64) -> f64 {
+    vessel::closure_area_outside(turning_radius_ratio, diameter, offset)
+}
+
 /// Wave drag of a nose.
 #[pyfunction]
 pub fn nose_wave_drag(shape: &str, fineness_ratio: f64, mach: f64) -> PyResult<f64> {

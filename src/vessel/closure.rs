@@ -118,8 +118,9 @@ pub fn closure_metal_volume<R: Real>(kind: ClosureKind, closure: &Closure<R>, di
 ///   r0^2)` of its fibres, so that the meridian stress is `p R2 / (2 t)` and the hoop stress `tan^2 a` times it:
 ///   from nearly none at the rim to twice at the inflection, where the meridian is straight and tan^2 a = 2. Hoop,
 ///   largest and equivalent stress all are largest there, derived; a small k, a dome nearly flat at its pole, is dear.
-///   In the cap both are `p R2 / (2 t)`. The step between is that between a cylinder and a hemisphere of radius
-///   R2, and its bending is not in it.
+///   In the cap both are `p R2 / (2 t)`. The wall evens that step out by bending, which is not in it: against
+///   solid finite elements, bending included, the equivalent stress is 0.73 to 0.90 of the membrane's (k 0.2 to
+///   0.7, walls of 1 to 4 % of the radius), so that it is judged high.
 /// - Flat, clamped edge: plate bending 3/4 p (R / t)^2 at the edge.
 /// - Flat, supported edge: 3 (3 + nu) / 8 p (R / t)^2 at the centre.
 ///

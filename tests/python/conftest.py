@@ -60,6 +60,9 @@ def designs() -> dict[str, hl.Assessment]:
         "hoop": hoop,
         "plain": plain,
         "torisphere": plain.replace(dished),
+        "isotensoid": slim.replace(
+            closures(kind="isotensoid", turning_radius_ratio=0.45, thickness="14 mm")
+        ),
         "ellipsoid": slim.replace(closures(kind="ellipsoid_2_1")),
         "flat": plain.replace(closures(kind="flat_clamped", thickness="25 mm")),
         "skin": slim.replace({**skin, "motor.case_diameter": "190 mm"}),

@@ -25,6 +25,13 @@ TORISPHERE = {
 }
 
 
+ISOTENSOID = {
+    "tank.{}_closure.kind": "isotensoid",
+    "tank.{}_closure.turning_radius_ratio": 0.45,
+    "tank.{}_closure.thickness": "14 mm",
+}
+
+
 def both(changes):
     return {path.format(side): value for path, value in changes.items() for side in ("fore", "aft")}
 
@@ -82,6 +89,8 @@ VARIANTS = [
     ("petrel_plain", seams(JOINT, ZONE)),
     ("petrel_hoop", both(TORISPHERE)),
     ("petrel_plain", both(TORISPHERE)),
+    ("petrel_slim", both(ISOTENSOID)),
+    ("petrel_plain", both(ISOTENSOID)),
     ("petrel_plain", both({"tank.{}_closure.kind": "hemisphere"})),
     ("petrel_slim", both({"tank.{}_closure.kind": "ellipsoid_2_1"})),
     ("petrel_slim", {"tank.fore_closure.kind": "ellipsoid_2_1"}),
@@ -162,6 +171,15 @@ FUNCTIONS = {
     "air_pressure": lambda altitude: textbook.air(altitude).pressure,
     "torisphere_volume": lambda d, crown, knuckle: textbook.closure_volume(
         "torisphere", d, crown_radius_ratio=crown, knuckle_radius_ratio=knuckle
+    ),
+    "isotensoid_closure_depth": lambda d, ratio: textbook.closure_depth(
+        "isotensoid", d, turning_radius_ratio=ratio
+    ),
+    "isotensoid_closure_volume": lambda d, ratio: textbook.closure_volume(
+        "isotensoid", d, turning_radius_ratio=ratio
+    ),
+    "isotensoid_closure_area": lambda d, ratio, offset: textbook.closure_area(
+        "isotensoid", d, turning_radius_ratio=ratio, offset=offset
     ),
     "torisphere_area": lambda d, crown, knuckle: textbook.closure_area(
         "torisphere", d, crown_radius_ratio=crown, knuckle_radius_ratio=knuckle
@@ -280,16 +298,14 @@ def test_the_mass_ahead_of_the_tanks_aft_end_is_that_of_its_lines(stage):
         ("hemisphere", "membrane theory"),
         ("ellipsoid_2_1", "membrane theory"),
         ("torisphere", "appendix 1-4(d)"),
+        ("isotensoid", "membrane theory"),
         ("flat_clamped", "Loaded flat plates"),
         ("flat_supported", "Loaded flat plates"),
     ],
 )
 def test_the_stress_of_a_closure_names_its_own_source(kind, source):
-    changes = (
-        both(TORISPHERE)
-        if kind == "torisphere"
-        else both({"tank.{}_closure.kind": kind, "tank.{}_closure.thickness": "28 mm"})
-    )
+    plain = {"tank.{}_closure.kind": kind, "tank.{}_closure.thickness": "28 mm"}
+    changes = both({"torisphere": TORISPHERE, "isotensoid": ISOTENSOID}.get(kind, plain))
     assessment = hl.Stage.load(hl.example("petrel_plain")).replace(changes).assess()
     for side in ("fore", "aft"):
         steps = assessment.explain(f"margins.{side}_closure_burst").steps

@@ -45,6 +45,8 @@ def test_a_shape_is_suggested_for_the_adjective(stage):
         ("elliptical", '"ellipsoid_2_1"'),
         ("hemispherical", '"hemisphere"'),
         ("torispherical", '"torisphere"'),
+        ("geodesic dome", '"isotensoid"'),
+        ("isotensoid dome", '"isotensoid"'),
         ("flat", '"flat_clamped" or "flat_supported"'),
     ):
         with pytest.raises(hl.InputError) as caught:

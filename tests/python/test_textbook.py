@@ -218,7 +218,7 @@ CODE = {
 
 # eng-tips.com, thread 13725; vcalc.com, "Volume of a torispherical head", comment by P. Kemp; A.
 # Montemayor, "Vessel Design Tips", revision 2, 2003; area of half an oblate spheroid computed
-# twice.
+# twice; isotensoid computed twice independently, by quadrature of its equation.
 DISH = {"crown_radius_ratio": 1.0, "knuckle_radius_ratio": 0.1}
 CLOSURES = {
     "volume of a hemisphere": (
@@ -238,6 +238,17 @@ CLOSURES = {
         1e-3,
     ),
     "area of a 2:1 ellipsoid": (lambda: tb.closure_area("ellipsoid_2_1", 1.0), 1.083985, 1e-6),
+    # The curve's 1.396564 R^3 and 4.785182 R^2, and its cap's 0.001179 and 0.188987.
+    "volume of an isotensoid turning at 0.2 R": (
+        lambda: tb.closure_volume("isotensoid", 2.0, turning_radius_ratio=0.2),
+        1.397743,
+        1e-6,
+    ),
+    "area of an isotensoid turning at 0.2 R": (
+        lambda: tb.closure_area("isotensoid", 2.0, turning_radius_ratio=0.2),
+        4.974169,
+        1e-6,
+    ),
     "depth of a flat bulkhead": (lambda: tb.closure_depth("flat_clamped", 1.0), 0.0, 1e-12),
 }
 

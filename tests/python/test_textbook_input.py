@@ -186,6 +186,19 @@ def test_numbers_of_any_kind_and_texts_with_a_unit(value):
             lambda: tb.closure_depth("hemisphere", 0.15, crown_radius_ratio=1.0),
             'of a torisphere, not of "hemisphere"',
         ),
+        (lambda: tb.closure_depth("isotensoid", 0.15), "needs turning_radius_ratio"),
+        (
+            lambda: tb.closure_depth("hemisphere", 0.15, turning_radius_ratio=0.3),
+            'turning_radius_ratio is of an isotensoid, not of "hemisphere"',
+        ),
+        (
+            lambda: tb.closure_area("torisphere", 0.15, offset=0.001),
+            'offset is of an isotensoid, not of "torisphere"',
+        ),
+        (
+            lambda: tb.closure_volume("isotensoid", 0.15, turning_radius_ratio=0.75),
+            r"turning_radius_ratio = 0\.75 is outside 0\.01 to 0\.7",
+        ),
         (lambda: tb.nose_wave_drag("ogive", 3.0, 2.0), 'unknown nose shape "ogive"'),
         (lambda: tb.nose_wave_drag("cone", 3.0, 0.8), r"mach = 0\.8 is outside 1\.2 to 4"),
     ],

@@ -298,7 +298,7 @@ def _caption(wound: Winding) -> str:
     return (
         " ".join(found) + " Upper half cut, with all helical plies (blue) next to the liner and "
         "hoop plies (red) on the cylinder; lower half bands from outside. Even bands; in truth "
-        "they slide, and pile up higher beside the opening. Domes are taken as half ellipsoids at "
+        "they slide, and pile up higher beside the opening. Domes have their own shape at "
         "the ply's middle; bosses are not drawn. Dotted: an isotensoid dome, on which the "
         "fibres of the first helical ply would all be pulled alike."
     )

@@ -95,15 +95,19 @@ def closure_area(
     crown_radius_ratio: Given | None = None,
     knuckle_radius_ratio: Given | None = None,
     turning_radius_ratio: Given | None = None,
+    offset: Given | None = None,
 ) -> float:
     """Return the surface of a closure, without its edge.
 
-    Times thickness, at the diameter of mid-thickness, it is the volume of metal.
+    Times thickness, at the diameter of mid-thickness, it is the volume of metal; of an isotensoid,
+    with half the thickness as `offset`.
 
     Parameters
     ----------
     kind, diameter, crown_radius_ratio, knuckle_radius_ratio, turning_radius_ratio
         As for `closure_depth`; the surface is that at the diameter given.
+    offset
+        Of an isotensoid, and only of one: how far outside the shape the surface lies, m.
 
     Returns
     -------
@@ -112,16 +116,23 @@ def closure_area(
 
     Notes
     -----
-    Exact, an isotensoid to 1e-9; ranges as for `closure_depth`. Source: geometry; the ellipsoid is half an oblate
-    spheroid.
+    Exact, an isotensoid to 1e-9; ranges as for `closure_depth`. Source: geometry; the ellipsoid is
+    half an oblate spheroid, what lies outside an isotensoid Steiner's formula.
 
     Examples
     --------
     >>> round(closure_area("ellipsoid_2_1", "1 m"), 6)
     1.083985
     """
+    if offset is not None and kind != "isotensoid":
+        raise InputError(f'offset is of an isotensoid, not of "{kind}"')
     ratios = (crown_radius_ratio, knuckle_radius_ratio, turning_radius_ratio)
-    return _closure(kind, diameter, *ratios)[2]
+    area = _closure(kind, diameter, *ratios)[2]
+    if offset is None or turning_radius_ratio is None:
+        return area
+    across = number("diameter", diameter, LENGTH)
+    ratio = number("turning_radius_ratio", turning_radius_ratio, _TURNING)
+    return _core.isotensoid_area(across, ratio, number("offset", offset, LENGTH))
 
 
 def _closure(

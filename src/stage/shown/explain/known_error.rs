@@ -16,7 +16,7 @@ const WALL: (&str, &str) = (
 const CLOSURES: (&str, &str) = (
     "Closures",
     "Bending at the junctions has margins of its own; a hemisphere's bore yields earlier than the thin formula says, by about \
-     1.5 t/R; an isotensoid's stress is that of its membrane, without the bending where curve and cap meet; wrap over a \
+     1.5 t/R; an isotensoid's stress is its membrane's, 10 to 27 % high beside the cap, where the wall evens it out; wrap over a \
      dome not credited.",
 );
 const JUNCTIONS: (&str, &str) = (
