@@ -6,7 +6,7 @@ from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "isotensoid_depth", "lightest_tank", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "isotensoid_area", "isotensoid_depth", "lightest_tank", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
 
 version: Final[str]
 """
@@ -185,9 +185,10 @@ def clamped_end_stress(pressure: SupportsFloat | SupportsIndex, radius: Supports
     Largest axial stress at a clamped end, Pa.
     """
 
-def closure(kind: str, diameter: SupportsFloat | SupportsIndex, crown_radius_ratio: SupportsFloat | SupportsIndex, knuckle_radius_ratio: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:
+def closure(kind: str, diameter: SupportsFloat | SupportsIndex, crown_radius_ratio: SupportsFloat | SupportsIndex, knuckle_radius_ratio: SupportsFloat | SupportsIndex, turning_radius_ratio: SupportsFloat | SupportsIndex) -> tuple[float, float, float]:
     """
-    Depth, m, volume, m3, and area, m2, of a closure; the two ratios only matter to a torisphere.
+    Depth, m, volume, m3, and area, m2, of a closure; crown and knuckle only matter to a torisphere, the turning
+    radius to an isotensoid.
     """
 
 def coast_height(speed: SupportsFloat | SupportsIndex, drag_factor: SupportsFloat | SupportsIndex, gravity: SupportsFloat | SupportsIndex) -> float:
@@ -283,6 +284,11 @@ def hoop_line_load(pressure: SupportsFloat | SupportsIndex, mean_radius: Support
 def hoop_stress(pressure: SupportsFloat | SupportsIndex, radius: SupportsFloat | SupportsIndex, thickness: SupportsFloat | SupportsIndex) -> float:
     """
     Hoop stress of a thin closed cylinder, Pa.
+    """
+
+def isotensoid_area(diameter: SupportsFloat | SupportsIndex, turning_radius_ratio: SupportsFloat | SupportsIndex, offset: SupportsFloat | SupportsIndex) -> float:
+    """
+    Area of an isotensoid closure's parallel surface at a distance outside, m2.
     """
 
 def isotensoid_depth(radius: SupportsFloat | SupportsIndex, turning_radius: SupportsFloat | SupportsIndex) -> float:
