@@ -91,3 +91,28 @@ pub fn planform<R: Real>(fins: &Fins<R>, root_chord: R) -> Planform<R> {
         centroid,
     }
 }
+
+impl<R: Real> Planform<R> {
+    /// Variance of the fin's area along the body's axis, m2. With root and tip chord a and b and the tip's
+    /// leading edge swept back by s, the second moment from the root's leading edge over the span is
+    /// `s^2 (a + 3 b) / 12 + s (a^2 + 2 a b + 3 b^2) / 12 + (a + b) (a^2 + b^2) / 12`, less the centroid's
+    /// square times the mean chord (geometry; exact for a thin sheet).
+    pub fn variance_along(&self) -> R {
+        let (a, b, s) = (self.root_chord, self.tip_chord, self.sweep);
+        let (aa, bb) = (a.squared(), b.squared());
+        let swept = s * (s * (a + b * 3.0) + aa + a * b * 2.0 + bb * 3.0);
+        let second = (swept + (a + b) * (aa + bb)) / 12.0;
+        second / self.mean_chord - self.centroid.squared()
+    }
+
+    /// Mean squared distance of the fin's area from the body's axis, m2: it stands on the radius r and
+    /// spans l, so `r^2 + 2 r l (a + 2 b) / (3 (a + b)) + l^2 (a + 3 b) / (6 (a + b))` (geometry; exact for
+    /// a thin sheet that stands radially).
+    pub fn mean_squared_radius(&self, radius: R) -> R {
+        let (a, b) = (self.root_chord, self.tip_chord);
+        let both = a + b;
+        let mean = self.span * (a + b * 2.0) / (both * 3.0);
+        let square = self.span.squared() * (a + b * 3.0) / (both * 6.0);
+        radius.squared() + radius * mean * 2.0 + square
+    }
+}

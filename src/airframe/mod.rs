@@ -36,7 +36,9 @@ pub use drag_terms::DragTerms;
 pub use fins::{FinForm, FinRule, Fins, Planform, planform};
 pub use friction::{compressibility, cut_off_reynolds, turbulent_plate};
 pub use given_drag::GivenDrag;
-pub use nose::{Nose, NoseRule, NoseShape, nose_centre_of_pressure, nose_wetted_area};
+pub use nose::{
+    Nose, NoseRule, NoseShape, nose_centre_of_pressure, nose_skin_spread, nose_wetted_area,
+};
 pub use outline::{fin_outline, nose_outline};
 pub use pressure_drag::{base_drag, fin_wave_drag, nose_wave_drag};
 pub use roughness::SAND_GRAIN_HEIGHTS;

@@ -67,3 +67,13 @@ pub(super) fn nose_skin_centroid<R: Real>(shape: NoseShape, length: R) -> R {
         NoseShape::VonKarman => length * 0.619_683_1,
     }
 }
+
+/// How the skin of a nose spreads: variance of its surface along the axis over the squared length, and
+/// mean squared radius over the squared base radius. Cone 1/18 and 1/2 (exact), von Karman 0.0628002 and
+/// 0.6344378 (same radius law as the wetted area, slope neglected).
+pub fn nose_skin_spread(shape: NoseShape) -> [f64; 2] {
+    match shape {
+        NoseShape::Cone => [1.0 / 18.0, 0.5],
+        NoseShape::VonKarman => [0.062_800_2, 0.634_437_8],
+    }
+}

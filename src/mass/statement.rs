@@ -1,5 +1,7 @@
 //! Lines of mass, summed.
 
+use super::inertia::Inertia;
+use super::spread::Spread;
 use crate::numerics::Real;
 use crate::quantity::{choice, slots};
 
@@ -80,6 +82,8 @@ pub struct Line<R> {
     pub growth_share: R,
     /// Station of its centre of gravity from the nose tip, m.
     pub station: R,
+    /// How far its mass spreads about that.
+    pub spread: Spread<R>,
 }
 
 impl<R: Real> Line<R> {
@@ -91,6 +95,16 @@ impl<R: Real> Line<R> {
     /// Predicted mass, kg: basic mass and growth allowance.
     pub fn predicted(&self) -> R {
         self.basic * (self.growth_share + 1.0)
+    }
+
+    /// Moments of inertia of its predicted mass about its own centre of gravity, kg m2.
+    pub fn own_inertia(&self) -> Inertia<R> {
+        let Spread { along, across, .. } = self.spread;
+        let mass = self.predicted();
+        Inertia {
+            pitch: mass * (along + across * 0.5),
+            roll: mass * across,
+        }
     }
 }
 
@@ -110,6 +124,7 @@ impl<R: Real> Statement<R> {
             basic: R::splat(0.0),
             growth_share: R::splat(0.0),
             station: R::splat(0.0),
+            spread: Spread::point(),
         };
         Self {
             lines: [empty; MAX_LINES],
@@ -125,6 +140,7 @@ impl<R: Real> Statement<R> {
         basic: R,
         growth_share: R,
         station: R,
+        spread: Spread<R>,
     ) {
         self.lines[self.count] = Line {
             name,
@@ -132,6 +148,7 @@ impl<R: Real> Statement<R> {
             basic,
             growth_share,
             station,
+            spread,
         };
         self.count += 1;
     }
@@ -155,6 +172,20 @@ impl<R: Real> Statement<R> {
     /// Growth allowance, kg: the sum over lines.
     pub fn growth(&self) -> R {
         self.sum(Line::growth)
+    }
+
+    /// Root of the sum of the lines' squared growth allowances, kg: by how much they would scatter in all
+    /// if the allowance of each were the scatter of its mass and independent of the others.
+    ///
+    /// An allowance is growth that is expected, and lines of one class grow together: for that the sum
+    /// counts, and this is too little. It stands beside the sum and nothing is computed from it.
+    ///
+    /// Source: W. H. Ahl, "Predicting the Accuracy of Mass Property Calculations", Society of Aeronautical
+    /// Weight Engineers, paper 305, 1962 (abstract), for variations of masses; that growth and variation
+    /// are two things: "Mass Properties Uncertainty Analysis of Aerospace Vehicle Hardware", Society of
+    /// Allied Weight Engineers, paper 694, 1968 (abstract).
+    pub fn growth_root_sum_square(&self) -> R {
+        self.sum(|line| line.growth().squared()).sqrt()
     }
 
     /// First moment of the predicted mass, kg m from the nose tip.

@@ -47,6 +47,8 @@ pub enum Quantity {
     LineLoad,
     /// Mass per length of a tow or yarn, kg/m.
     LinearDensity,
+    /// Mass moment of inertia, kg m2.
+    MomentOfInertia,
 }
 
 /// A unit: its symbol, and `SI = number * factor + offset`.
@@ -119,6 +121,7 @@ impl Quantity {
         Self::Impulse,
         Self::LineLoad,
         Self::LinearDensity,
+        Self::MomentOfInertia,
     ];
 
     /// Units accepted for this quantity; the first is the SI unit, the last the one printed.
@@ -213,6 +216,13 @@ impl Quantity {
             Self::LineLoad => units![unit("N/m", 1.0), unit("N/mm", 1e3)],
             // 1 tex is 1 g/km: ISO 1144, "Textiles - Universal system for designating linear density".
             Self::LinearDensity => units![unit("kg/m", 1.0), unit("g/m", 1e-3), unit("tex", 1e-6)],
+            Self::MomentOfInertia => units![
+                unit("kg m2", 1.0),
+                unit("kg cm2", 1e-4),
+                unit("g cm2", 1e-7),
+                unit("lb in2", POUND * INCH * INCH),
+                unit("kg m2", 1.0),
+            ],
         }
     }
 
@@ -269,6 +279,7 @@ impl Quantity {
             Self::Impulse => "impulse",
             Self::LineLoad => "line load",
             Self::LinearDensity => "linear density",
+            Self::MomentOfInertia => "moment of inertia",
         }
     }
 }

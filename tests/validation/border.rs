@@ -15,6 +15,12 @@ const BAROMETER: Outside = Outside {
              101325 Pa",
 };
 
+const INERTIA: Outside = Outside {
+    room: "quantity",
+    source: "\"Inertia Conversion Tables\", omega.nl/prodinfo/tableinertia.html: 1 lb in2 is 2.926 kg cm2, \
+             1 kg cm2 is 1000 g cm2",
+};
+
 #[test]
 fn conversion_factors() {
     let si = |text: &str, quantity| read(text, quantity).expect("readable");
@@ -27,6 +33,11 @@ fn conversion_factors() {
         1e-6,
     );
     GUIDE.printed("foot, m", si("1 ft", Quantity::Length), 0.3048, 1e-4);
+    let inertia = |text| si(text, Quantity::MomentOfInertia);
+    let pound_inch = inertia("1 lb in2") / inertia("1 kg cm2");
+    INERTIA.printed("pound inch squared, kg cm2", pound_inch, 2.926, 1e-3);
+    let gram = inertia("1 kg cm2") / inertia("1 g cm2");
+    INERTIA.relative("kilogram centimetre squared, g cm2", gram, 1000.0, 1e-15);
     let read = si("1013.25 hPa absolute", Quantity::AbsolutePressure);
     BAROMETER.relative("hectopascal, Pa", read, 101_325.0, 1e-15);
 }

@@ -17,6 +17,7 @@ mod inclined;
 mod lightest;
 mod load;
 mod mass;
+mod mass_inertia;
 mod oracle;
 mod published;
 mod vessel;

@@ -1,7 +1,7 @@
 //! Mass statement and propulsion bookkeeping.
 
 use crate::Outside;
-use hoopline::mass::{Group, MATURITIES, Statement};
+use hoopline::mass::{Group, MATURITIES, Spread, Statement};
 use hoopline::motor::{Curve, Motor, ThrustBasis, ThrustRule, drive};
 use hoopline::quantity::Slots;
 use hoopline::vessel::{Closure, ClosureKind, closure_metal_volume};
@@ -29,7 +29,14 @@ fn maturity_on_record() {
 #[test]
 fn predicted_is_basic_plus_growth() {
     let mut statement = Statement::new();
-    statement.push("structure", Group::Airframe, 40.0, 0.25, 1.0);
+    statement.push(
+        "structure",
+        Group::Airframe,
+        40.0,
+        0.25,
+        1.0,
+        Spread::point(),
+    );
     let brown = Outside {
         room: "mass",
         source: "C. D. Brown, Elements of Spacecraft Design, AIAA 2002: estimated structure + 25 %",
@@ -44,8 +51,22 @@ fn predicted_is_basic_plus_growth() {
 #[test]
 fn centre_of_gravity() {
     let mut statement = Statement::new();
-    statement.push("nose wheel", Group::Item, 340.0, 0.0, -78.0);
-    statement.push("main wheels", Group::Item, 2006.0 - 340.0, 0.0, 0.0);
+    statement.push(
+        "nose wheel",
+        Group::Item,
+        340.0,
+        0.0,
+        -78.0,
+        Spread::point(),
+    );
+    statement.push(
+        "main wheels",
+        Group::Item,
+        2006.0 - 340.0,
+        0.0,
+        0.0,
+        Spread::point(),
+    );
     let handbook = Outside {
         room: "mass",
         source: "\"Electronic Calculator\", flight-study.com, 2021, text of chapter 10 of the FAA's \

@@ -144,6 +144,8 @@ slots! {
         basic: Mass, Always;
         /// Growth allowance without propellant.
         growth_allowance: Mass, Always;
+        /// Root of the sum of the lines' squared growth allowances: scatter if lines were independent, not for flight.
+        growth_root_sum_square: Mass, Always;
         /// Predicted mass without propellant: basic plus growth allowance.
         predicted: Mass, Always;
         /// Mass at ignition.
@@ -154,6 +156,14 @@ slots! {
         centre_of_gravity: Length, Body;
         /// Centre of gravity at burnout, from the nose tip.
         burnout_centre_of_gravity: Length, Body;
+        /// Moment of inertia at ignition about a transverse axis through the centre of gravity.
+        pitch_inertia: MomentOfInertia, Body;
+        /// Moment of inertia at ignition about the vehicle's axis, liquid as if it turned along.
+        roll_inertia: MomentOfInertia, Body;
+        /// Moment of inertia at burnout about a transverse axis through the centre of gravity.
+        burnout_pitch_inertia: MomentOfInertia, Body;
+        /// Moment of inertia at burnout about the vehicle's axis.
+        burnout_roll_inertia: MomentOfInertia, Body;
     }
 }
 

@@ -3,14 +3,14 @@
 use super::fault::{Fault, Status};
 use super::form::Form;
 use super::mass_lines::{
-    PropellantLines, TankParts, list_airframe, list_tank, moment, station, tank_parts,
+    Aboard, PropellantLines, TankParts, list_airframe, list_tank, moment, station, tank_parts,
 };
 use super::outcome::{Geometry, Load};
 use super::point::Point;
 use crate::airframe::{
     Balance, Body, BodyForm, FinRule, Planform, body, centre_of_pressure, planform, size_fins,
 };
-use crate::mass::{Group, Statement};
+use crate::mass::{Group, Inertia, Spread, Statement, inertia};
 use crate::numerics::Real;
 use crate::quantity::Choice;
 use crate::vessel::Dimensions;
@@ -48,6 +48,22 @@ impl<R: Real> Vehicle<R> {
             fin_span: self.fin.span,
             ..geometry
         }
+    }
+
+    /// Moments of inertia about the centre of gravity, at ignition and at burnout. A mass added for a
+    /// what-if sits there and adds none.
+    pub fn inertia(&self) -> [Inertia<R>; 2] {
+        let lines = self.statement.lines();
+        [
+            inertia(
+                &[lines, &self.propellant.at_ignition],
+                self.centre_of_gravity,
+            ),
+            inertia(
+                &[lines, &self.propellant.at_burnout],
+                self.burnout_centre_of_gravity,
+            ),
+        ]
     }
 }
 
@@ -126,10 +142,16 @@ pub(super) fn assemble<R: Real>(
             item.mass,
             item.growth_allowance,
             station,
+            Spread::point(),
         );
     }
 
-    let propellant = PropellantLines::place(load, drawn.as_ref());
+    let aboard = drawn.as_ref().map(|body| Aboard {
+        body,
+        bore: size.map_or(zero, |size| size.inner_diameter) * 0.5,
+        case: point.motor.case_diameter * 0.5,
+    });
+    let propellant = PropellantLines::place(load, aboard.as_ref());
     let mut fin = planform(&point.fins, zero);
     let mut centre = zero;
     if let (Some(body), Some(body_form)) = (&drawn, form.body()) {
@@ -204,6 +226,11 @@ fn attach_fins<R: Real>(
         fin.mass * (count as f64),
         point.mass.growth.airframe,
         body.length - fin.root_chord + fin.centroid,
+        Spread {
+            shape: "thin fins around the body",
+            along: fin.variance_along(),
+            across: fin.mean_squared_radius(body.frontal_diameter * 0.5),
+        },
     );
     fin
 }

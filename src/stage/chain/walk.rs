@@ -213,6 +213,7 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
         }
         _ => no_tank(),
     };
+    let [at_ignition, at_burnout] = vehicle.inertia();
     let outcome = Outcome {
         load,
         pressures,
@@ -221,11 +222,16 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
         mass: MassResult {
             basic: vehicle.basic,
             growth_allowance: vehicle.growth_allowance,
+            growth_root_sum_square: vehicle.statement.growth_root_sum_square(),
             predicted: vehicle.predicted,
             lift_off,
             burnout: lift_off - load.burned,
             centre_of_gravity: vehicle.centre_of_gravity,
             burnout_centre_of_gravity: vehicle.burnout_centre_of_gravity,
+            pitch_inertia: at_ignition.pitch,
+            roll_inertia: at_ignition.roll,
+            burnout_pitch_inertia: at_burnout.pitch,
+            burnout_roll_inertia: at_burnout.roll,
         },
         airframe: airframe_results(&vehicle, &drag),
         drag: drag_results(&drag, &flight),

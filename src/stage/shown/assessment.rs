@@ -64,6 +64,7 @@ impl MassLine {
 
     fn json(&self) -> Value {
         let Self { name, line, .. } = self;
+        let own = line.own_inertia();
         json!({
             "name": name,
             "group": line.group.word(),
@@ -71,6 +72,9 @@ impl MassLine {
             "growth": line.growth(),
             "predicted": line.predicted(),
             "station": line.station,
+            "shape": line.spread.shape,
+            "own_pitch_inertia": own.pitch,
+            "own_roll_inertia": own.roll,
             "maturity": self.maturity.as_ref().map(|(class, _)| class),
         })
     }

@@ -59,6 +59,18 @@ const GROWTH: (&str, &str) = (
     "Growth allowance",
     "The allowances are yours, or a document's upper limits; what is not listed is not in the sum.",
 );
+const ROOT_SUM_SQUARE: (&str, &str) = (
+    "Growth allowance",
+    "Assumes that the lines grow independently of each other and that an allowance is scatter. It is \
+     growth to be expected, and lines of one class grow together: the sum counts in flight, this is less \
+     than what a review should keep.",
+);
+const INERTIA: (&str, &str) = (
+    "Moments of inertia",
+    "Each line as a simple shape at its station, items and fittings as points on the axis; the motor as a \
+     shell of its case, fuel without its port, the wrap along the cylinder alone. Liquid turns and pitches \
+     as if it were rigid, which is the most it can add: in roll it mostly stays behind.",
+);
 const DRAG: (&str, &str) = (
     "Friction, Nose, Base drag, Fins",
     "Base drag about 25 %, friction 4 % low at Mach 2; blunt fin edges and interference are not included, \
@@ -135,6 +147,8 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
         {
             FIBRE
         }
+        "mass" if leaf.ends_with("inertia") => INERTIA,
+        "mass" if leaf == "growth_root_sum_square" => ROOT_SUM_SQUARE,
         "mass" => GROWTH,
         "drag" if form.body().is_none() => TABLE,
         "drag" => DRAG,

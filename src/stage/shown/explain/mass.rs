@@ -2,7 +2,13 @@
 
 use super::masses::Written;
 use super::sheet::{DEFINITION, Sheet};
+use super::{Unit, inertia};
+use crate::mass::Line;
 use crate::quantity::Quantity as Q;
+
+const ROOT_SUM_SQUARE: &str = "W. H. Ahl, \"Predicting the Accuracy of Mass Property Calculations\", Society of \
+    Aeronautical Weight Engineers, paper 305, 1962 (abstract read): the principle, for independent \
+    variations";
 
 pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
     match leaf {
@@ -22,6 +28,18 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
                 "growth allowance of each line: a share of its basic mass",
             );
         }
+        "growth_root_sum_square" => {
+            let lines = sheet.lines();
+            let squares = lines.into_iter().filter_map(|line| {
+                let growth = line.growth?;
+                Some(format!("({} * {growth}) ** 2", line.mass))
+            });
+            let squares: Vec<String> = squares.collect();
+            let kinds = Unit::Si("kg2");
+            let doc = "sum of the lines' squared growth allowances";
+            sheet.step("squares", sum(squares), kinds, doc, DEFINITION);
+            sheet.end("sqrt(squares)", ROOT_SUM_SQUARE);
+        }
         "predicted" => {
             sheet.result("basic", "mass.basic");
             sheet.result("growth_allowance", "mass.growth_allowance");
@@ -38,6 +56,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
             sheet.result("burned", "load.burned");
             sheet.end("lift_off - burned", DEFINITION);
         }
+        _ if leaf.ends_with("inertia") => inertia::write(sheet, leaf),
         _ => centre_of_gravity(sheet, leaf.starts_with("burnout")),
     }
 }
@@ -58,30 +77,11 @@ fn centre_of_gravity(sheet: &mut Sheet<'_>, at_burnout: bool) {
         "first moment of the predicted mass",
         &lines,
     );
-    let propellant = &sheet.settled.vehicle.propellant;
-    let (on_board, total) = if at_burnout {
-        let stations = propellant.at_burnout.map(|line| line.station);
-        for leaf in ["oxidiser_residual", "fuel_residual"] {
-            sheet.result(leaf, &format!("load.{leaf}"));
-        }
-        let names = ["oxidiser_residual", "fuel_residual"];
-        (on_board(&names, &stations), "load.residual")
+    let on_board = on_board(sheet, at_burnout);
+    let total = if at_burnout {
+        "load.residual"
     } else {
-        let stations = propellant.at_ignition.map(|line| line.station);
-        for leaf in ["oxidiser", "vapour", "fuel"] {
-            sheet.result(leaf, &format!("load.{leaf}"));
-        }
-        sheet.step(
-            "liquid",
-            "oxidiser - vapour",
-            Q::Mass,
-            "oxidiser that is liquid",
-            DEFINITION,
-        );
-        (
-            on_board(&["liquid", "vapour", "fuel"], &stations),
-            "load.propellant",
-        )
+        "load.propellant"
     };
     sheet.moment(
         "propellant_moment",
@@ -97,14 +97,38 @@ fn centre_of_gravity(sheet: &mut Sheet<'_>, at_burnout: bool) {
     );
 }
 
-fn on_board(names: &[&str], stations: &[f64]) -> Vec<Written> {
-    let pairs = names.iter().zip(stations);
+/// Propellant on board at ignition, or what is left of it at burnout.
+pub(super) fn on_board(sheet: &mut Sheet<'_>, at_burnout: bool) -> Vec<Written> {
+    let propellant = sheet.settled.vehicle.propellant;
+    let (names, lines): (&[&str], &[Line<f64>]) = if at_burnout {
+        for leaf in ["oxidiser_residual", "fuel_residual"] {
+            sheet.result(leaf, &format!("load.{leaf}"));
+        }
+        (
+            &["oxidiser_residual", "fuel_residual"],
+            &propellant.at_burnout,
+        )
+    } else {
+        for leaf in ["oxidiser", "vapour", "fuel"] {
+            sheet.result(leaf, &format!("load.{leaf}"));
+        }
+        sheet.step(
+            "liquid",
+            "oxidiser - vapour",
+            Q::Mass,
+            "oxidiser that is liquid",
+            DEFINITION,
+        );
+        (&["liquid", "vapour", "fuel"], &propellant.at_ignition)
+    };
+    let pairs = names.iter().zip(lines);
     pairs
-        .map(|(name, station)| Written {
+        .map(|(name, line)| Written {
             mass: (*name).to_owned(),
             growth: None,
             name: name.replace('_', " "),
-            station: *station,
+            station: line.station,
+            spread: line.spread,
         })
         .collect()
 }

@@ -1,15 +1,27 @@
 //! The lines of the mass statement, each from what it is made of.
 
 use super::sheet::{DEFINITION, GEOMETRY, Sheet};
-use crate::mass::{Group, Line};
+use crate::mass::{Group, Line, Spread};
 use crate::quantity::Quantity as Q;
 
-/// A line as written: symbol of its basic mass, of its growth allowance if it has one, and its station.
+/// A line as written: symbol of its basic mass, of its growth allowance if it has one, its station, and
+/// how it spreads about that.
 pub(super) struct Written {
     pub mass: String,
     pub growth: Option<String>,
     pub name: String,
     pub station: f64,
+    pub spread: Spread<f64>,
+}
+
+impl Written {
+    /// Formula of its predicted mass.
+    pub(super) fn predicted(&self) -> String {
+        match &self.growth {
+            Some(growth) => format!("{} * (1 + {growth})", self.mass),
+            None => self.mass.clone(),
+        }
+    }
 }
 
 impl Sheet<'_> {
@@ -44,6 +56,7 @@ impl Sheet<'_> {
                         growth: Some(growth),
                         name,
                         station: line.station,
+                        spread: line.spread,
                     });
                     continue;
                 }
@@ -58,6 +71,7 @@ impl Sheet<'_> {
                 growth,
                 name,
                 station: line.station,
+                spread: line.spread,
             });
         }
         written
@@ -167,10 +181,7 @@ impl Sheet<'_> {
                     "line of the mass statement",
                     line.station,
                 );
-                match &line.growth {
-                    Some(growth) => format!("{} * (1 + {growth}) * {station}", line.mass),
-                    None => format!("{} * {station}", line.mass),
-                }
+                format!("{} * {station}", line.predicted())
             })
             .collect();
         self.step(

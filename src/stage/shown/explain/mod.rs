@@ -15,6 +15,7 @@ mod estimate;
 mod flight_loads;
 mod formula;
 mod geometry;
+mod inertia;
 mod junctions;
 mod known_error;
 mod load;
