@@ -25,6 +25,7 @@ if TYPE_CHECKING:
     from hoopline.assessment import Assessment
     from hoopline.catalogue import Catalogue
     from hoopline.comparison import Comparison, compare
+    from hoopline.comparison.trend import MassTrend, mass_trend
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
     from hoopline.file_schema import json_schema
@@ -61,6 +62,7 @@ __all__ = [
     "Junction",
     "LightestTank",
     "LoadHistory",
+    "MassTrend",
     "Optimum",
     "Problem",
     "Requirement",
@@ -77,6 +79,7 @@ __all__ = [
     "json_schema",
     "lightest_tank",
     "linspace",
+    "mass_trend",
     "optimise",
     "paths",
     "plot",
@@ -96,6 +99,7 @@ _HOMES = {
     "Junction": "hoopline.junctions",
     "LightestTank": "hoopline.tank_options",
     "LoadHistory": "hoopline.load_history",
+    "MassTrend": "hoopline.comparison.trend",
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
     "Stage": "hoopline.stage",
@@ -109,6 +113,7 @@ _HOMES = {
     "json_schema": "hoopline.file_schema",
     "lightest_tank": "hoopline.lightest",
     "linspace": "hoopline.spacing",
+    "mass_trend": "hoopline.comparison.trend",
     "optimise": "hoopline.optimising",
     "paths": "hoopline.path_list",
     "report": "hoopline.reporting",

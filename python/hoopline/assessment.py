@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any, NoReturn
 from hoopline.errors import InputError
 from hoopline.layout import Layout
 from hoopline.requirement import Requirement
-from hoopline.results import Band, Group, Margin, Margins, MassLine
+from hoopline.results import Band, Group, Margin, Margins, MassGroup, MassLine
 from hoopline.schema import nearest, results, unknown_result
 
 if TYPE_CHECKING:
@@ -155,6 +155,21 @@ class Assessment:
     def mass_lines(self) -> tuple[MassLine, ...]:
         """Lines of the mass statement, propellant left out."""
         return tuple(MassLine(**row) for row in self._content["mass_lines"])
+
+    @property
+    def mass_groups(self) -> tuple[MassGroup, ...]:
+        """The mass statement by group, propellant left out.
+
+        Examples
+        --------
+        >>> import hoopline as hl
+        >>> assessment = hl.Stage.load(hl.example("petrel_slim")).assess()
+        >>> [(group.name, round(group.growth, 2)) for group in assessment.mass_groups]
+        [('tank', 1.03), ('airframe', 0.73), ('motor', 0.95), ('item', 1.04)]
+        """
+        from hoopline.mass_groups import grouped
+
+        return grouped(self.mass_lines)
 
     @property
     def maturities(self) -> Mapping[str, str]:

@@ -1,4 +1,4 @@
-"""The parts of an assessment: groups of results, margins, lines of mass, model bands."""
+"""The parts of an assessment: groups of results, margins, lines and groups of mass, model bands."""
 
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
@@ -47,6 +47,11 @@ class MassLine:
         Centre of gravity, m from the nose tip.
     maturity
         The class of maturity that the growth allowance rests on, or none if it is stated.
+    shape
+        What the part is taken for in the moments of inertia; None in an assessment saved before.
+    own_pitch_inertia, own_roll_inertia
+        Moments of inertia of its predicted mass about its own centre of gravity, across the axis
+        and about it, kg m2; None in an assessment saved before there were any.
     """
 
     name: str
@@ -56,6 +61,44 @@ class MassLine:
     predicted: float
     station: float
     maturity: str | None
+    shape: str | None = None
+    own_pitch_inertia: float | None = None
+    own_roll_inertia: float | None = None
+
+    @property
+    def growth_share(self) -> float | None:
+        """Growth allowance as a share of basic mass; None for a line without mass."""
+        return self.growth / self.basic if self.basic else None
+
+
+@dataclass(frozen=True, slots=True)
+class MassGroup:
+    """The lines of one group of the mass statement, summed.
+
+    Attributes
+    ----------
+    name
+        The part of the vehicle: tank, airframe, motor, item.
+    basic
+        Basic mass, kg.
+    growth
+        Growth allowance, kg: the sum over the lines, which the flight counts.
+    growth_root_sum_square
+        Root of the sum of the lines' squared growth allowances, kg: by how much the group would
+        scatter if the lines' allowances were scatter and independent of each other. They are
+        expected growth, and lines of one class grow together: that it understates.
+    predicted
+        Basic mass plus growth allowance, kg.
+    station
+        Centre of gravity of the predicted mass, m from the nose tip; None for a group without mass.
+    """
+
+    name: str
+    basic: float
+    growth: float
+    growth_root_sum_square: float
+    predicted: float
+    station: float | None
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from hoopline import schema
 from hoopline.assessment import Assessment
 from hoopline.folding import INDENT, folded
+from hoopline.mass_groups import ABOUT_INERTIA, ABOUT_ROOT_SUM_SQUARE
 from hoopline.results import Margin
 from hoopline.rounding import Direction, margin, rounded, significant
 from hoopline.sources import numbered
@@ -209,21 +210,43 @@ def _row(name: str, value: str, note: str) -> str:
 
 
 def _mass(assessment: Assessment) -> Iterator[str]:
-    columns = f"{'basic':>11}{'growth':>11}{'predicted':>11}{'station':>11}"
+    columns = f"{'basic':>11}{'share':>8}{'growth':>11}{'predicted':>11}{'station':>11}"
     yield f"{INDENT}{'kg, m from the nose tip':{_NAME}}{columns}"
     total = [0.0, 0.0, 0.0]
     for line in assessment.mass_lines:
         masses = (line.basic, line.growth, line.predicted)
         total = [sum(pair) for pair in zip(total, masses, strict=True)]
-        yield _mass_row(line.name, masses, line.station)
+        yield _mass_row(line.name, masses, line.station, line.growth_share)
     yield _mass_row("sum without propellant", tuple(total))
     for when, name, mass, centre in _SUMS:
         for line in assessment.propellant_lines[when]:
-            yield _mass_row(line.name, (line.basic, line.growth, line.predicted), line.station)
+            masses = (line.basic, line.growth, line.predicted)
+            yield _mass_row(line.name, masses, line.station)
         station = assessment.results.get(centre)
         yield _mass_row(name, (None, None, assessment[mass]), station)
     yield from _maturities(assessment)
+    yield from _groups(assessment)
     yield from _results(assessment, "mass")
+    if "mass.roll_inertia" in assessment.results:
+        yield folded(ABOUT_INERTIA, INDENT, INDENT)
+
+
+def _groups(assessment: Assessment) -> Iterator[str]:
+    """Print growth allowances by group, summed and as a root sum square, and what that assumes."""
+    columns = f"{'basic':>11}{'growth, sum':>19}{'root sum square':>18}"
+    yield f"{INDENT}{'kg, by group':{_NAME}}{columns}"
+    results = assessment.results
+    rows = [
+        (group.name, group.basic, group.growth, group.growth_root_sum_square)
+        for group in assessment.mass_groups
+    ]
+    paths = ("mass.basic", "mass.growth_allowance", "mass.growth_root_sum_square")
+    if all(path in results for path in paths):
+        basic, growth, root = (results[path] for path in paths)
+        rows.append(("all", basic, growth, root))
+    for name, basic, growth, root in rows:
+        yield f"{INDENT}{name:{_NAME}}{basic:11.3f}{growth:19.3f}{root:18.3f}"
+    yield folded(ABOUT_ROOT_SUM_SQUARE, INDENT, INDENT)
 
 
 def _maturities(assessment: Assessment) -> Iterator[str]:
@@ -241,9 +264,13 @@ def _mass_row(
     name: str,
     masses: Iterable[float | None],
     station: float | None = None,
+    share: float | None = None,
 ) -> str:
-    numbers = [*masses, station]
-    cells = "".join(f"{'':11}" if number is None else f"{number:11.3f}" for number in numbers)
+    basic, *others = (
+        f"{'':11}" if number is None else f"{number:11.3f}" for number in (*masses, station)
+    )
+    of_basic = "" if share is None else f"{100.0 * share:.3g} %"
+    cells = f"{basic}{of_basic:>8}{''.join(others)}"
     return f"{INDENT}{name:{_NAME}}{cells}".rstrip()
 
 

@@ -4,6 +4,7 @@ import os
 from pathlib import Path
 
 from hoopline.comparison import Comparison
+from hoopline.comparison.trend import MassTrend
 from hoopline.file_names import given_path
 from hoopline.whole_files import write_whole
 
@@ -43,3 +44,35 @@ def write(comparison: Comparison, folder: str | os.PathLike[str]) -> list[Path]:
         return [*texts, *(path.name for path in figures)]
 
     return write_whole(target, fill)
+
+
+def write_trend(trend: MassTrend, folder: str | os.PathLike[str]) -> list[Path]:
+    """Write a mass trend as text, Markdown, JSON and its figure.
+
+    Parameters
+    ----------
+    trend
+        What `hl.mass_trend` returned.
+    folder
+        Made if it is not there; files of an earlier trend are replaced.
+
+    Returns
+    -------
+    list of Path
+        mass_trend.txt, mass_trend.md, mass_trend.json, mass_trend.svg and .png.
+    """
+    from hoopline.plot.trend import mass_trend
+
+    plate = mass_trend(trend)
+
+    def fill(waiting: Path) -> list[str]:
+        texts = {
+            "mass_trend.txt": f"{trend}\n",
+            "mass_trend.md": trend.markdown(),
+            "mass_trend.json": f"{trend.to_json()}\n",
+        }
+        for name, text in texts.items():
+            (waiting / name).write_text(text, encoding="utf-8", newline="\n")
+        return [*texts, *(path.name for path in plate.save(waiting, "mass_trend"))]
+
+    return write_whole(given_path("folder", folder), fill)

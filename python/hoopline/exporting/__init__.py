@@ -13,6 +13,7 @@ from hoopline.comma_separated import Cell, table
 from hoopline.errors import InputError, kind_of
 from hoopline.exporting.notes import notes
 from hoopline.file_names import given_path
+from hoopline.mass_groups import ABOUT_ROOT_SUM_SQUARE
 from hoopline.results import MassLine
 from hoopline.stage import Stage
 from hoopline.whole_files import write_whole
@@ -72,9 +73,9 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     Returns
     -------
     list of Path
-        mass_statement.csv, thrust.csv, drag_coefficients.csv, ascent.csv, margins.csv,
-        requirements.csv, inputs.csv, and provenance.txt, which says what was exported, by which
-        version, what each column means, and what a reader must know before using it.
+        mass_statement.csv, mass_groups.csv, thrust.csv, drag_coefficients.csv, ascent.csv,
+        margins.csv, requirements.csv, inputs.csv, and provenance.txt, which says what was exported,
+        by which version, what each column means, and what a reader must know before using it.
 
     Raises
     ------
@@ -91,7 +92,7 @@ def export(stage: Stage | Assessment, folder: str | os.PathLike[str]) -> list[Pa
     >>> stage = hl.Stage.load(hl.example("petrel_slim"))
     >>> with tempfile.TemporaryDirectory() as folder:
     ...     [path.name for path in hl.export(stage, folder)][:3]
-    ['mass_statement.csv', 'thrust.csv', 'drag_coefficients.csv']
+    ['mass_statement.csv', 'mass_groups.csv', 'thrust.csv']
     """
     if not isinstance(stage, Stage | Assessment):
         raise InputError(f"export takes a stage or an assessment, not {kind_of(stage)}")
@@ -108,6 +109,7 @@ def tables(assessment: Assessment) -> list[Table]:
     compiled = assessment._compiled_stage()
     return [
         _mass_statement(assessment),
+        _mass_groups(assessment),
         _thrust(compiled),
         _drag(compiled, assessment),
         _ascent(compiled),
@@ -136,21 +138,30 @@ def _mass_statement(assessment: Assessment) -> Table:
         "predicted [kg]": "Basic mass plus growth allowance.",
         "station [m]": "Centre of gravity behind the nose tip.",
         "maturity": "Class of maturity that the growth allowance rests on.",
+        "growth share": "Growth allowance over basic mass.",
+        "shape": "What the line is taken for in its moments of inertia.",
+        "pitch inertia [kg m2]": "Of the predicted mass, across the axis at the row's station.",
+        "roll inertia [kg m2]": "Of the predicted mass, about the axis.",
     }
 
     def row(line: MassLine, counted: str) -> list[Cell]:
         masses = [line.basic, line.growth, line.predicted]
-        return [line.name, line.group, counted, *masses, line.station, line.maturity]
+        turns = [line.own_pitch_inertia, line.own_roll_inertia]
+        return [
+            line.name, line.group, counted, *masses, line.station, line.maturity,
+            line.growth_share, line.shape, *turns,
+        ]  # fmt: skip
 
+    nothing: list[Cell] = [None] * 4
     results = assessment.results
     rows = [row(line, "dry") for line in assessment.mass_lines]
     rows.append([
         "sum without propellant", "sum", "dry", results["mass.basic"],
-        results["mass.growth_allowance"], results["mass.predicted"], None, None,
+        results["mass.growth_allowance"], results["mass.predicted"], None, None, *nothing,
     ])  # fmt: skip
-    for when, mass, centre in (
-        ("ignition", "mass.lift_off", "mass.centre_of_gravity"),
-        ("burnout", "mass.burnout", "mass.burnout_centre_of_gravity"),
+    for when, mass, of in (
+        ("ignition", "mass.lift_off", "mass."),
+        ("burnout", "mass.burnout", "mass.burnout_"),
     ):
         counted = f"at {when}"
         lines = assessment.propellant_lines[f"at_{when}"]
@@ -159,11 +170,32 @@ def _mass_statement(assessment: Assessment) -> Table:
         rest = results[mass] - known
         if abs(rest) > _REMAINDER:  # stated as a whole, without a place
             one = "propellant, stated as a whole"
-            rows.append([one, "propellant", counted, rest, 0.0, rest, None, None])
+            rows.append([one, "propellant", counted, rest, 0.0, rest, None, None, *nothing])
+        turns = [results.get(f"{of}{axis}_inertia") for axis in ("pitch", "roll")]
         rows.append([
-            f"sum at {when}", "sum", counted, None, None, results[mass], results.get(centre), None,
+            f"sum at {when}", "sum", counted, None, None, results[mass],
+            results.get(f"{of}centre_of_gravity"), None, None, None, *turns,
         ])  # fmt: skip
-    return Table("mass_statement.csv", "Masses and centres of gravity.", columns, rows)
+    about = "Masses, centres of gravity and moments of inertia."
+    return Table("mass_statement.csv", about, columns, rows)
+
+
+def _mass_groups(assessment: Assessment) -> Table:
+    columns = {
+        "group": "Part of the vehicle, propellant left out; or all.",
+        "basic [kg]": "Basic mass.",
+        "growth, sum [kg]": "Growth allowance: the sum over the lines, which the flight counts.",
+        "growth, root sum square [kg]": "Root of the sum of the lines' squared allowances.",
+        "predicted [kg]": "Basic mass plus the sum of growth allowances.",
+    }
+    rows: list[list[Cell]] = [
+        [one.name, one.basic, one.growth, one.growth_root_sum_square, one.predicted]
+        for one in assessment.mass_groups
+    ]
+    leaves = ("basic", "growth_allowance", "growth_root_sum_square")
+    basic, growth, root = (assessment[f"mass.{leaf}"] for leaf in leaves)
+    rows.append(["all", basic, growth, root, basic + growth])
+    return Table("mass_groups.csv", ABOUT_ROOT_SUM_SQUARE, columns, rows)
 
 
 def _sheet(

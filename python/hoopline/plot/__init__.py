@@ -10,6 +10,7 @@ from hoopline.plot.optimum import optimum
 from hoopline.plot.plate import Plate
 from hoopline.plot.tank import tank
 from hoopline.plot.tank_mass import apogee_and_tank_mass
+from hoopline.plot.trend import mass_trend
 from hoopline.plot.vehicle import vehicle
 from hoopline.plot.waterfall import mass_waterfall
 from hoopline.plot.winding import winding
@@ -23,6 +24,7 @@ __all__ = [
     "load_history",
     "load_shares",
     "margins",
+    "mass_trend",
     "mass_waterfall",
     "optimum",
     "tank",

@@ -6,6 +6,7 @@ from typing import Any
 from hoopline import schema
 from hoopline.assessment import Assessment
 from hoopline.explanation.text import body
+from hoopline.mass_groups import ABOUT_INERTIA, ABOUT_ROOT_SUM_SQUARE
 from hoopline.reporting.breaks import entries, limits, together
 from hoopline.reporting.figures import SPAN, drawings, ladder, not_varied, surroundings
 from hoopline.requirement import Requirement
@@ -42,6 +43,9 @@ def content(stage: Stage) -> dict[str, Any]:
         "not_varied": not_varied(stage, assessment) if governing else [],
         "span": f"{100 * SPAN:.0f} %",
         "mass_lines": assessment.mass_lines,
+        "mass_groups": assessment.mass_groups,
+        "about_root_sum_square": ABOUT_ROOT_SUM_SQUARE,
+        "about_inertia": ABOUT_INERTIA if "mass.roll_inertia" in assessment.results else "",
         "propellant": assessment.propellant_lines["at_ignition"],
         "sums": sums(assessment),
         "tables": [
@@ -140,13 +144,11 @@ def _missed(line: Requirement) -> str:
 
 
 def sums(assessment: Assessment) -> list[tuple[str, str]]:
-    """Return the sums of the mass statement and where they sit."""
-    leaves = ("basic", "growth_allowance", "predicted", "lift_off", "burnout")
-    centres = ("centre_of_gravity", "burnout_centre_of_gravity")
-    paths = [f"mass.{leaf}" for leaf in (*leaves, *centres)]
-    found = assessment.results
+    """Return the sums of the mass statement, where they sit and how they turn."""
     return [
-        (schema.results()[path].doc, shown(path, found[path])) for path in paths if path in found
+        (schema.results()[path].doc, shown(path, value))
+        for path, value in assessment.results.items()
+        if path.startswith("mass.")
     ]
 
 
