@@ -44,6 +44,14 @@ def plates(designs, stage):
     }
     for name, comparison in pairs.items():
         found[f"waterfall of {name}"] = hl.plot.mass_waterfall(comparison)
+    heavy = stage.replace({"motor.mass": "13 kg"})
+    for name, followed in {
+        "pair": (stage, heavy),
+        "lighter": (heavy, stage),
+        "five, long": (stage, long, heavy, long, stage),
+        "many": (*(stage, heavy) * 13,),
+    }.items():
+        found[f"trend of {name}"] = hl.plot.mass_trend(hl.mass_trend(*followed))
     walls = {"met and not": ("2.4 mm", "4.4 mm"), "negative": ("1 mm", "2 mm")}
     for name, span in walls.items():
         sweep = hl.sweep(stage, {"tank.liner.wall": hl.linspace(*span, 11)})

@@ -93,9 +93,10 @@ def _matured(line: TrendLine, letters: Sequence[str]) -> str:
         for letter, maturity, mass in zip(letters, line.maturity, line.basic, strict=True)
         if mass is not None
     ]
-    if len({maturity for _, maturity in there}) == 1:
-        return ""
-    return "; ".join(f"{letter} {maturity}" for letter, maturity in there)
+    changed = [
+        f"from {letter} {now}" for (_, before), (letter, now) in pairwise(there) if now != before
+    ]
+    return "; ".join([there[0][1], *changed]) if changed else ""
 
 
 def _masses(masses: Sequence[float | None]) -> Iterator[str]:
