@@ -374,7 +374,7 @@ def test_the_command(stage, tmp_path):
     into = str(tmp_path / "tables")
     done = run("export", example, "--into", into)
     assert done.exit_code == 0
-    assert len(done.stdout.splitlines()) == 8
+    assert len(done.stdout.splitlines()) == 9
     assert (
         columns(tmp_path / "tables" / "ascent.csv")["altitude [m]"][-1]
         == (stage.assess()["ascent.apogee"])
