@@ -132,19 +132,7 @@ pub(super) fn assemble<R: Real>(
     if let Some(body) = &drawn {
         list_airframe(&mut statement, form, point, body, size);
     }
-    for (item, place) in point.mass.item[..form.items].iter().zip(&form.places) {
-        let station = drawn
-            .as_ref()
-            .map_or(zero, |body| station(*place, body, item.station));
-        statement.push(
-            place.word(),
-            Group::Item,
-            item.mass,
-            item.growth_allowance,
-            station,
-            Spread::point(),
-        );
-    }
+    list_items(&mut statement, form, point, drawn.as_ref());
 
     let aboard = drawn.as_ref().map(|body| Aboard {
         body,
@@ -197,6 +185,26 @@ pub(super) fn assemble<R: Real>(
             .as_ref()
             .map_or(zero, |body| body.wetted_area + fin.area * (2.0 * count)),
         body: drawn,
+    }
+}
+
+/// Lists the user's items, each a point on the axis.
+fn list_items<R: Real>(
+    statement: &mut Statement<R>,
+    form: &Form,
+    point: &Point<R>,
+    body: Option<&Body<R>>,
+) {
+    for (item, place) in point.mass.item[..form.items].iter().zip(&form.places) {
+        let station = body.map_or(R::splat(0.0), |body| station(*place, body, item.station));
+        statement.push(
+            place.word(),
+            Group::Item,
+            item.mass,
+            item.growth_allowance,
+            station,
+            Spread::point(),
+        );
     }
 }
 
