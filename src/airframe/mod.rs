@@ -7,7 +7,8 @@
 //! - fins and stability: `fins`, `stability`;
 //! - drag: `given_drag`, `friction`, `surface` and `pressure_drag`, then `drag_terms`, from which both
 //!   `drag` (columns for the ascent, over `by_mach`) and `build_up` (every term at one Mach number) take;
-//! - beside the chain: `roughness` (heights to choose from), `van_driest` (a second law of friction).
+//! - beside the chain: `roughness` (heights to choose from), `van_driest` (a second law of friction),
+//!   `plate_heating` (heat from the air to a wall).
 //!
 //! Not in it yet: `bending` where dynamic pressure times angle of attack is largest, which will stand
 //! after `stability` and take its loads from the ascent; `stability` above low speed.
@@ -22,6 +23,7 @@ mod friction;
 mod given_drag;
 mod nose;
 mod outline;
+mod plate_heating;
 mod pressure_drag;
 mod roughness;
 mod stability;
@@ -40,6 +42,9 @@ pub use nose::{
     Nose, NoseRule, NoseShape, nose_centre_of_pressure, nose_skin_spread, nose_wetted_area,
 };
 pub use outline::{fin_outline, nose_outline};
+pub use plate_heating::{
+    HEATING_ERROR, PRANDTL, heat_transfer_coefficient, local_friction, recovery_temperature,
+};
 pub use pressure_drag::{base_drag, fin_wave_drag, nose_wave_drag};
 pub use roughness::SAND_GRAIN_HEIGHTS;
 pub(crate) use stability::CHORD_RANGE;

@@ -95,7 +95,7 @@ pub fn columns(geopotential: f64, layer: usize) -> [(f64, f64); 5] {
 }
 
 /// Dynamic viscosity at a temperature, Pa s, by Sutherland's law (equation 51).
-pub(super) fn viscosity(temperature: f64) -> f64 {
+pub(crate) fn viscosity(temperature: f64) -> f64 {
     SUTHERLAND_FACTOR * temperature * temperature.sqrt() / (temperature + SUTHERLAND_TEMPERATURE)
 }
 

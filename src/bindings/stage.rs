@@ -126,6 +126,12 @@ impl Stage {
         Ok(self.0.winding_json()?)
     }
 
+    /// Temperature, cycles and damage of the tank in service as JSON text: values, notes, what is not judged,
+    /// columns of the flight, cautions.
+    fn service(&self) -> PyResult<String> {
+        Ok(self.0.service_json()?)
+    }
+
     /// Thrust and propellant left over time as JSON text.
     fn thrust_sheet(&self) -> PyResult<String> {
         Ok(self.0.thrust_json()?)

@@ -37,6 +37,8 @@ slots! {
         weld_zone_yield_strength: Stress [1e6, 5e9], WeldZone;
         /// Ultimate tensile strength of the weld zone, as welded.
         weld_zone_ultimate_strength: Stress [1e6, 5e9], WeldZone;
+        /// Coefficient of thermal expansion, mean over the temperatures it is used between.
+        thermal_expansion: ThermalExpansion [0.0, 5e-5], ThermalStrain;
     }
 }
 
@@ -49,5 +51,7 @@ slots! {
         strength: Stress [1e7, 2e10], Overwrap;
         /// Density.
         density: Density [500.0, 5000.0], Overwrap;
+        /// Coefficient of thermal expansion along the fibre; negative for one that shortens when it is warmed.
+        thermal_expansion: ThermalExpansion [-2e-5, 5e-5], ThermalStrain;
     }
 }

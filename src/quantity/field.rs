@@ -46,6 +46,22 @@ pub enum Applies {
     Winding,
     /// The winding of an overwrap with a helical ply is given.
     HelicalWinding,
+    /// Thermal strain between liner and wrap is judged: after cure or in the draw-off.
+    ThermalStrain,
+    /// The cool-down after cure is judged.
+    CoolDown,
+    /// A cold liner under a warm wrap is judged.
+    DrawOff,
+    /// A proof test at another temperature than service is judged.
+    ProofTest,
+    /// The wrap's temperature on the pad and in flight is judged.
+    HotWall,
+    /// Pressure cycles are judged.
+    Cycles,
+    /// Time under pressure is judged.
+    Hold,
+    /// Damage to the wrap is judged.
+    Damage,
     /// The body is drawn from its parts.
     Body,
     /// The skin passes over the tank.
@@ -100,6 +116,17 @@ impl Applies {
             Self::Ply => "that ply as [[tank.overwrap.ply]]",
             Self::Winding => "a ply as [[tank.overwrap.ply]], and a [tank.overwrap.winding]",
             Self::HelicalWinding => "a helical ply, and a [tank.overwrap.winding]",
+            Self::ThermalStrain => {
+                "a ply as [[tank.overwrap.ply]], and a [tank.service.cool_down] or \
+                 [tank.service.draw_off]"
+            }
+            Self::CoolDown => "a ply as [[tank.overwrap.ply]], and a [tank.service.cool_down]",
+            Self::DrawOff => "a ply as [[tank.overwrap.ply]], and a [tank.service.draw_off]",
+            Self::ProofTest => "a [tank.service.proof_test]",
+            Self::HotWall => "a ply as [[tank.overwrap.ply]], and a [tank.service.hot_wall]",
+            Self::Cycles => "a [tank.service.cycles]",
+            Self::Hold => "a ply as [[tank.overwrap.ply]], and a [tank.service.hold]",
+            Self::Damage => "a ply as [[tank.overwrap.ply]], and a [tank.service.damage]",
             Self::Body => "a drawn body: [nose], bays, [skin] and [fins]",
             Self::SkinOverTank => "follow.skin = \"skin_over_tank\"",
             Self::StatedDrag => "a stated drag: drag.table and drag.reference_diameter",

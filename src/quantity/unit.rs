@@ -31,6 +31,8 @@ pub enum Quantity {
     Stress,
     /// Temperature, K.
     Temperature,
+    /// Difference of two temperatures, K.
+    TemperatureDifference,
     /// Angle, rad.
     Angle,
     /// Force, N.
@@ -49,6 +51,16 @@ pub enum Quantity {
     LinearDensity,
     /// Mass moment of inertia, kg m2.
     MomentOfInertia,
+    /// A long time, s.
+    Duration,
+    /// Strain per change of temperature, 1/K.
+    ThermalExpansion,
+    /// Heat per mass and change of temperature, J/(kg K).
+    SpecificHeat,
+    /// Heat flow per width and change of temperature, W/(m K).
+    ThermalConductivity,
+    /// Heat flow per area and difference of temperature, W/(m2 K).
+    HeatTransfer,
 }
 
 /// A unit: its symbol, and `SI = number * factor + offset`.
@@ -113,6 +125,7 @@ impl Quantity {
         Self::PressureDifference,
         Self::Stress,
         Self::Temperature,
+        Self::TemperatureDifference,
         Self::Angle,
         Self::Force,
         Self::Time,
@@ -122,6 +135,11 @@ impl Quantity {
         Self::LineLoad,
         Self::LinearDensity,
         Self::MomentOfInertia,
+        Self::Duration,
+        Self::ThermalExpansion,
+        Self::SpecificHeat,
+        Self::ThermalConductivity,
+        Self::HeatTransfer,
     ];
 
     /// Units accepted for this quantity; the first is the SI unit, the last the one printed.
@@ -193,6 +211,7 @@ impl Quantity {
                     offset: 273.15,
                 },
             ],
+            Self::TemperatureDifference => units![unit("K", 1.0)],
             Self::Angle => units![unit("rad", 1.0), unit("deg", std::f64::consts::PI / 180.0)],
             Self::Force => units![
                 unit("N", 1.0),
@@ -223,6 +242,21 @@ impl Quantity {
                 unit("lb in2", POUND * INCH * INCH),
                 unit("kg m2", 1.0),
             ],
+            Self::Duration => units![
+                unit("s", 1.0),
+                unit("min", 60.0),
+                unit("d", 86_400.0),
+                unit("h", 3600.0),
+            ],
+            // A text's unit begins with a letter, so that a number by itself can be told from it.
+            Self::ThermalExpansion => units![unit("m/(m K)", 1.0), unit("um/(m K)", 1e-6)],
+            Self::SpecificHeat => units![
+                unit("J/(kg K)", 1.0),
+                unit("kJ/(kg K)", 1e3),
+                unit("J/(kg K)", 1.0),
+            ],
+            Self::ThermalConductivity => units![unit("W/(m K)", 1.0)],
+            Self::HeatTransfer => units![unit("W/(m2 K)", 1.0)],
         }
     }
 
@@ -271,6 +305,7 @@ impl Quantity {
             Self::PressureDifference => "pressure difference",
             Self::Stress => "stress",
             Self::Temperature => "temperature",
+            Self::TemperatureDifference => "temperature difference",
             Self::Angle => "angle",
             Self::Force => "force",
             Self::Time => "time",
@@ -280,6 +315,11 @@ impl Quantity {
             Self::LineLoad => "line load",
             Self::LinearDensity => "linear density",
             Self::MomentOfInertia => "moment of inertia",
+            Self::Duration => "duration",
+            Self::ThermalExpansion => "thermal expansion",
+            Self::SpecificHeat => "specific heat",
+            Self::ThermalConductivity => "thermal conductivity",
+            Self::HeatTransfer => "heat transfer coefficient",
         }
     }
 }

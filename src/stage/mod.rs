@@ -43,6 +43,7 @@ pub use shown::explain::{Explanation, Factor, Next, Step, Term, Unit};
 pub use shown::junctions::{JunctionRow, StageJunction};
 pub use shown::load_history::{LoadRow, StageLoads};
 pub use shown::matrix::{Judgement, Standing};
+pub use shown::service::{HotWallRow, ServiceSheet, StageService};
 pub use shown::thrust_sheet::ThrustRow;
 pub use shown::winding::{
     BuildUpRow, StageWinding, TurnRow, WindingPathRow, WindingTotals, WoundPlyRow,

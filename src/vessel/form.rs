@@ -2,6 +2,7 @@
 
 use super::overwrap::{Overwrap, Ply};
 use super::seam::SeamBasis;
+use super::service::ServiceForm;
 use super::tank::{Closure, Tank};
 use crate::quantity::choice;
 
@@ -103,6 +104,8 @@ pub struct TankForm {
     pub winding: bool,
     /// Whether the strain that the girth seam's weld zone bears is given.
     pub girth_allowance: bool,
+    /// Which matters of service are given.
+    pub service: ServiceForm,
 }
 
 impl TankForm {

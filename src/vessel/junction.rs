@@ -343,7 +343,7 @@ impl<'a, R: Real> Junction<'a, R> {
 mod tests {
     use super::*;
     use crate::quantity::Slots;
-    use crate::vessel::{DiameterPair, MAX_PLIES, PlyKind, SeamBasis};
+    use crate::vessel::{DiameterPair, MAX_PLIES, PlyKind, SeamBasis, ServiceForm};
 
     fn largest(kind: ClosureKind, crown: f64, knuckle: f64) -> f64 {
         let form = TankForm {
@@ -356,6 +356,7 @@ mod tests {
             ply_kinds: [PlyKind::Hoop; MAX_PLIES],
             winding: false,
             girth_allowance: false,
+            service: ServiceForm::default(),
         };
         let mut tank: Tank<f64> = Slots::read(&[0.0; 200], &mut 0);
         tank.liner.metal.elastic_modulus = 70e9;

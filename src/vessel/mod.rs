@@ -13,6 +13,7 @@
 //!   `meridian`) or `closure_plate`;
 //! - the same for every design of a study, from rest to one pressure: `rising`;
 //! - the overwrap as it is wound, of one vessel: `winding`;
+//! - temperature, cycles and damage, of one vessel: `service`;
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
@@ -46,6 +47,7 @@ mod overwrap;
 mod rising;
 pub mod rule_set;
 mod seam;
+pub mod service;
 mod shared_wall;
 mod spent;
 mod tank;
@@ -78,6 +80,7 @@ pub use overwrap::{
 };
 pub use rising::{Risen, Rising, largest_zone_strain, risen};
 pub use seam::{SeamBasis, girth_strength, seam_strength, seam_thickness};
+pub use service::ServiceForm;
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};
 pub use walls::{Ending, Seam};

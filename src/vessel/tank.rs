@@ -1,6 +1,7 @@
 //! The tank as given.
 
 use super::overwrap::Overwrap;
+use super::service::Service;
 use crate::material::Metal;
 use crate::numerics::Real;
 use crate::quantity::slots;
@@ -30,6 +31,8 @@ slots! {
         aft_closure: Closure<R> = 1,
         /// Fibre overwrap.
         overwrap: Overwrap<R>,
+        /// What service asks of the tank beside pressure.
+        service: Service<R>,
     }
 }
 

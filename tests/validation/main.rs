@@ -20,6 +20,7 @@ mod mass;
 mod mass_inertia;
 mod oracle;
 mod published;
+mod service;
 mod vessel;
 mod vessel_code;
 mod vessel_edges;

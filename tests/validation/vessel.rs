@@ -5,8 +5,8 @@ use hoopline::material::{METALS, find};
 use hoopline::quantity::{Quantity, Slots, read};
 use hoopline::vessel::thick_wall::thick_cylinder_stress;
 use hoopline::vessel::{
-    ClosureKind, DiameterPair, Dimensions, MAX_PLIES, PlyKind, SeamBasis, Tank, TankForm,
-    VesselLoads, margins, membrane_response, metal_burst, seam_strength,
+    ClosureKind, DiameterPair, Dimensions, MAX_PLIES, PlyKind, SeamBasis, ServiceForm, Tank,
+    TankForm, VesselLoads, margins, membrane_response, metal_burst, seam_strength,
 };
 
 /// A form with hemispheres and without seams.
@@ -21,6 +21,7 @@ pub fn form(plies: usize) -> TankForm {
         ply_kinds: [PlyKind::Helical; MAX_PLIES],
         winding: false,
         girth_allowance: false,
+        service: ServiceForm::default(),
     }
 }
 

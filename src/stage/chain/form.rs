@@ -146,6 +146,17 @@ impl Form {
             }),
             Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
             Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
+            Applies::ThermalStrain => tank(&|side| {
+                let given = side.tank.service;
+                (given.cool_down || given.draw_off) && side.tank.plies > 0
+            }),
+            Applies::CoolDown => tank(&|side| side.tank.service.cool_down && side.tank.plies > 0),
+            Applies::DrawOff => tank(&|side| side.tank.service.draw_off && side.tank.plies > 0),
+            Applies::ProofTest => tank(&|side| side.tank.service.proof_test),
+            Applies::HotWall => tank(&|side| side.tank.service.hot_wall && side.tank.plies > 0),
+            Applies::Cycles => tank(&|side| side.tank.service.cycles),
+            Applies::Hold => tank(&|side| side.tank.service.hold && side.tank.plies > 0),
+            Applies::Damage => tank(&|side| side.tank.service.damage && side.tank.plies > 0),
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::GirthAllowance => tank(&|side| side.tank.judges_girth_zone()),
             Applies::StatedTankMass => tank(&|side| side.stated_mass),

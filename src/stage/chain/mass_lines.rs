@@ -197,7 +197,7 @@ pub(super) fn list_tank<R: Real>(
     line("tank fittings", parts.fittings, middle, Spread::point());
 }
 
-/// A dome is a thin shell at mid-thickness, a torisphere a cap of its depth, a flat bulkhead a disc that fills the bore.
+/// A dome is a thin shell at mid-thickness, a torisphere and an isotensoid a cap of their depth, a flat bulkhead a disc that fills the bore.
 fn closure_spread<R: Real>(
     kind: ClosureKind,
     closure: &Closure<R>,
@@ -209,7 +209,9 @@ fn closure_spread<R: Real>(
         ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
             Spread::solid_cylinder(closure.thickness, bore)
         }
-        ClosureKind::Hemisphere | ClosureKind::Torisphere => Spread::cap(depth + half, bore + half),
+        ClosureKind::Hemisphere | ClosureKind::Torisphere | ClosureKind::Isotensoid => {
+            Spread::cap(depth + half, bore + half)
+        }
         // Surface of half an oblate spheroid of axes 2:1, integrated numerically twice.
         ClosureKind::Ellipsoid => {
             let radius = bore + half;

@@ -11,9 +11,11 @@ use super::stage::{Origin, Stage};
 use super::stock::Place;
 use crate::document::{Document, Findings, text_of};
 use crate::error::{Error, Result};
+use crate::quantity::field::is_below;
 use crate::quantity::number;
 use crate::stage::chain::form::Form;
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS};
+use crate::vessel::ServiceForm;
 use crate::vessel::rule_set::BurstBasis;
 use serde_json::{Value, json};
 use std::path::Path;
@@ -172,6 +174,8 @@ impl Stage {
                 "rule_set.burst_ratio" => side.burst_basis = BurstBasis::Proof,
                 _ => {}
             }
+            let given = ServiceForm::of(|table| is_below(table, path));
+            side.tank.service = side.tank.service.with(given);
         }
     }
 }

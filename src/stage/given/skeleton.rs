@@ -14,7 +14,9 @@ use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::stage::chain::digested::Digested;
 use crate::stage::chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
 use crate::vessel::rule_set::BurstBasis;
-use crate::vessel::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, Shape, TankForm};
+use crate::vessel::{
+    ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, ServiceForm, Shape, TankForm,
+};
 use serde_json::Value;
 
 /// The form before its choices are set: what is there at all, or nothing if that cannot be told.
@@ -119,6 +121,7 @@ fn tank_side(leaves: &Leaves) -> TankSide {
             ply_kinds: [PlyKind::Hoop; MAX_PLIES],
             winding: leaves.any_below("tank.overwrap.winding"),
             girth_allowance: given("tank.liner.girth_seam.allowable_strain"),
+            service: ServiceForm::of(|table| leaves.any_below(table)),
         },
         shape: Shape::Volume,
         load: LoadRule::Ullage,

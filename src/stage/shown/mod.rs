@@ -8,7 +8,7 @@
 //! - `explain/`: a result back to its inputs, formula by formula;
 //! - columns for other programs, all through `sheet`: `history`, `drag_sheet` (and `drag_terms`, the
 //!   terms of one column), `thrust_sheet`, `load_history`, `junctions`;
-//!   terms of one column), `thrust_sheet`, `load_history`, `winding`;
+//!   terms of one column), `thrust_sheet`, `load_history`, `winding`, `service`;
 //! - `layout`: outlines for drawings to scale.
 
 pub(super) mod assessment;
@@ -22,6 +22,7 @@ pub(super) mod junctions;
 pub(super) mod layout;
 pub(super) mod load_history;
 pub(super) mod matrix;
+pub(super) mod service;
 pub(super) mod sheet;
 pub(super) mod thrust_sheet;
 pub(super) mod winding;

@@ -5,6 +5,7 @@ mod junctions;
 mod load_history;
 mod metal;
 mod pressure;
+pub(super) mod service;
 mod wall;
 pub(super) mod winding;
 
@@ -29,6 +30,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     junctions::junctions(stage, outcome, &mut cautions);
     junctions::seam(stage, &mut cautions);
     winding::winding(stage, &mut cautions);
+    service::service(stage, outcome, &mut cautions);
     unsourced(stage, &mut cautions);
     metal(stage, outcome, &mut cautions);
     pressure(stage, outcome, &mut cautions);

@@ -1,0 +1,80 @@
+//! Liner and fibres that would like different lengths, held at one strain.
+
+use crate::numerics::Real;
+use crate::vessel::flow::equivalent_stress;
+use crate::vessel::form::TankForm;
+use crate::vessel::membrane::membrane_response;
+use crate::vessel::tank::Tank;
+
+/// Stress of a cylinder whose liner and fibres share strains.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ThermalStress {
+    /// Axial and hoop strain from where both were free of thermal stress.
+    pub strain: [f64; 2],
+    /// Axial and hoop stress of the liner, mean through its wall, Pa.
+    pub liner: [f64; 2],
+    /// Least and largest stress along a fibre, Pa; both zero without plies.
+    pub fibre: [f64; 2],
+}
+
+impl ThermalStress {
+    /// Equivalent stress of the liner over its yield strength.
+    pub fn yield_share(&self, tank: &Tank<f64>) -> f64 {
+        equivalent_stress(self.liner) / tank.liner.metal.yield_strength
+    }
+}
+
+/// Solves the elastic cylinder under line loads `loads` (axial, hoop; N/m) whose liner would strain by `free[0]` and
+/// whose fibres by `free[1]` if each were alone; `wall` is the liner's thickness, m.
+///
+/// `[K + t Q] e = N + t Q f_l {1, 1} + sum E_f t_f m f_f`, with `K`, `Q` and `m` of
+/// [`membrane_response`]; then `s_l = Q (e - f_l {1, 1})` and `s_f = E_f (m e - f_f)`. Bonded: fibres may be
+/// pressed. The resin is left out; it shrinks more than either and would put more tension into the wrap across its
+/// fibres, less than its share of the stiffness into the rest.
+pub fn thermal_stress(
+    form: &TankForm,
+    tank: &Tank<f64>,
+    wall: f64,
+    loads: [f64; 2],
+    free: [f64; 2],
+) -> ThermalStress {
+    let metal = &tank.liner.metal;
+    let modulus = tank.overwrap.fibre.elastic_modulus;
+    // Stress of a liner held at its length in both directions.
+    let held = metal.elastic_modulus / (1.0 - metal.poisson_ratio) * free[0];
+    let mut pull = loads.map(|load| load + wall * held);
+    for (ply, kind) in form.wound(&tank.overwrap) {
+        for (pull, share) in pull.iter_mut().zip(ply.strain_shares(kind)) {
+            *pull += modulus * ply.fibre_thickness * free[1] * share;
+        }
+    }
+    let shared = membrane_response(form, tank, wall, pull[0], pull[1]);
+    let strain = [shared.axial_strain, shared.hoop_strain];
+    let stresses = form.wound(&tank.overwrap).map(|(ply, kind)| {
+        let [along, around] = ply.strain_shares(kind);
+        modulus * (along * strain[0] + around * strain[1] - free[1])
+    });
+    let fibre = stresses.fold(None, |range: Option<[f64; 2]>, stress| {
+        let [least, most] = range.unwrap_or([stress; 2]);
+        Some([least.min(stress), most.max(stress)])
+    });
+    ThermalStress {
+        strain,
+        liner: [shared.liner_axial - held, shared.liner_hoop - held],
+        fibre: fibre.unwrap_or([0.0; 2]),
+    }
+}
+
+/// Radial gap that a liner leaves which has come off its wrap, m: the difference of the free strains times the
+/// radius between them; zero where the liner presses outwards.
+///
+/// Every fibre of a wrap by itself strains alike, so that the wrap shrinks as its fibre does along itself.
+///
+/// ```
+/// // Aluminium under carbon, 60 K colder, 75 mm: about a tenth of a millimetre.
+/// let gap = hoopline::vessel::service::gap_after(23e-6, 0.0, 60.0, 0.075);
+/// assert!((gap - 0.10e-3).abs() < 0.005e-3);
+/// ```
+pub fn gap_after<R: Real>(liner: R, fibre: R, cooling: R, radius: R) -> R {
+    ((liner - fibre) * cooling * radius).max(R::splat(0.0))
+}
