@@ -39,6 +39,7 @@ if TYPE_CHECKING:
     from hoopline.path_list import paths
     from hoopline.reporting import report
     from hoopline.requirement import Requirement
+    from hoopline.service import Service
     from hoopline.spacing import linspace
     from hoopline.stage import Stage
     from hoopline.study import Study
@@ -66,6 +67,7 @@ __all__ = [
     "Optimum",
     "Problem",
     "Requirement",
+    "Service",
     "Stage",
     "Study",
     "Sweep",
@@ -102,6 +104,7 @@ _HOMES = {
     "MassTrend": "hoopline.comparison.trend",
     "Optimum": "hoopline.optimum",
     "Requirement": "hoopline.requirement",
+    "Service": "hoopline.service",
     "Stage": "hoopline.stage",
     "Study": "hoopline.study",
     "Sweep": "hoopline.sweeping",

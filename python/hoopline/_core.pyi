@@ -97,6 +97,11 @@ class Stage:
         """
         Rebuilds a stage from what `store` wrote.
         """
+    def service(self, /) -> str:
+        """
+        Temperature, cycles and damage of the tank in service as JSON text: values, notes, what is not judged,
+        columns of the flight, cautions.
+        """
     def source(self, /, path: str) -> str:
         """
         Where an input's value comes from.

@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from hoopline.history import History
     from hoopline.junctions import Junction
     from hoopline.load_history import LoadHistory
+    from hoopline.service import Service
     from hoopline.winding import Winding
 
 
@@ -214,6 +215,21 @@ class Stage:
         from hoopline.winding import Winding
 
         return Winding.of(self._compiled.winding())
+
+    def service(self) -> "Service":
+        """Judge the tank in service: temperature, pressure cycles, time under pressure, damage.
+
+        Each matter is judged where its table below `[tank.service]` is given; the others say what
+        to give.
+
+        Raises
+        ------
+        InputError
+            The stage has no tank, or the design has a fault; the message says why.
+        """
+        from hoopline.service import Service
+
+        return Service.of(self._compiled.service())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""
