@@ -93,13 +93,18 @@ class Service:
         content = json.loads(text)
         column_fields, flight = sheet({"columns": content["flight"]})
         # A fibre without stress has no finite stress ratio, which JSON cannot hold.
-        values = {path: math.inf if v is None else v for path, v in content["values"].items()}
+        values = {
+            row["field"]["path"]: math.inf if row["value"] is None else row["value"]
+            for row in content["rows"]
+        }
         return cls(
-            MappingProxyType({row["path"]: Field.of(row) for row in content["fields"]}),
+            MappingProxyType(
+                {row["field"]["path"]: Field.of(row["field"]) for row in content["rows"]}
+            ),
             MappingProxyType(values),
             content["place"],
-            MappingProxyType(content["notes"]),
-            MappingProxyType(content["not_judged"]),
+            MappingProxyType(dict(content["notes"])),
+            MappingProxyType(dict(content["not_judged"])),
             MappingProxyType(column_fields),
             MappingProxyType(flight),
             tuple(content["cautions"]),

@@ -18,7 +18,7 @@ use crate::vessel::service::{
     hold, proof_test,
 };
 use crate::vessel::{Closure, Dimensions, Tank, TankForm, dimensions, seam_thickness};
-use serde_json::{Map, Value, json};
+use serde_json::{Value, json};
 use std::sync::LazyLock;
 
 slots! {
@@ -96,8 +96,8 @@ const MATTERS: [Matter; 7] = [
         name: "hot_wall",
         applies: Applies::HotWall,
         wrapped: true,
-        note: "smooth, turbulent from the nose tip, closed to heat inside, no radiation; the upper surface \
-               temperature takes 30 % more heat transfer; no descent",
+        note: "smooth, turbulent from the nose tip, closed to heat inside, no radiation, no skin over it, no \
+               descent; the upper surface temperature takes 30 % more heat transfer",
     },
     Matter {
         name: "cycles",
@@ -182,24 +182,14 @@ impl Stage {
                     .iter()
                     .any(|(matter, _)| field.path.starts_with(matter))
         });
-        let listed: Vec<Value> = told.clone().map(|(field, _)| field.json()).collect();
-        let values: Map<String, Value> = told
-            .map(|(field, value)| (field.path.clone(), json!(value)))
+        let rows: Vec<Value> = told
+            .map(|(field, value)| json!({"field": field.json(), "value": value}))
             .collect();
-        let texts = |pairs: Vec<(&str, &str)>| -> Map<String, Value> {
-            let pairs = pairs.into_iter();
-            pairs
-                .map(|(matter, text)| (matter.to_owned(), json!(text)))
-                .collect()
-        };
-        let missing = service.not_judged.iter();
-        let missing = missing.map(|(matter, text)| (*matter, text.as_str()));
         Ok(json!({
-            "fields": listed,
-            "values": values,
+            "rows": rows,
             "place": service.place,
-            "notes": texts(service.notes.clone()),
-            "not_judged": texts(missing.collect()),
+            "notes": service.notes,
+            "not_judged": service.not_judged,
             "flight": sheet::columns(self, &ROWS, &service.flight),
             "cautions": service.cautions,
         })
