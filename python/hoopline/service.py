@@ -179,6 +179,13 @@ def _service(
 ) -> Service:
     for column in flight.values():
         column.flags.writeable = False
-    mappings = (fields, values, notes, not_judged, column_fields, flight)
-    frozen = [MappingProxyType(mapping) for mapping in mappings]
-    return Service(frozen[0], frozen[1], place, *frozen[2:], cautions)  # type: ignore[arg-type]
+    return Service(
+        MappingProxyType(fields),
+        MappingProxyType(values),
+        place,
+        MappingProxyType(notes),
+        MappingProxyType(not_judged),
+        MappingProxyType(column_fields),
+        MappingProxyType(flight),
+        cautions,
+    )

@@ -39,6 +39,7 @@ mod optimise_edges;
 mod plies;
 mod rising;
 mod rooms;
+mod service;
 mod standard;
 mod stepping;
 mod sweep;
