@@ -80,7 +80,7 @@ pub use overwrap::{
 };
 pub use rising::{Risen, Rising, largest_zone_strain, risen};
 pub use seam::{SeamBasis, girth_strength, seam_strength, seam_thickness};
-pub use service::ServiceForm;
+pub use service::{ServiceForm, ServiceMatter};
 pub use shared_wall::{SharedWall, Strained};
 pub use tank::{Closure, GirthSeam, Liner, LongitudinalSeam, Tank};
 pub use walls::{Ending, Seam};

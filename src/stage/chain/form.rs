@@ -7,7 +7,7 @@ use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::quantity::{Applies, choice};
 use crate::vessel::rule_set::BurstBasis;
-use crate::vessel::{ClosureKind, Shape, TankForm};
+use crate::vessel::{ClosureKind, ServiceMatter, Shape, TankForm};
 
 choice! {
     /// Which measure of the load stays when the tank changes.
@@ -118,6 +118,8 @@ impl Form {
     /// Whether an entry exists for stages of this form.
     pub fn applies(&self, when: Applies, index: usize) -> bool {
         let tank = |holds: &dyn Fn(&TankSide) -> bool| self.tank.as_ref().is_some_and(holds);
+        // A matter of the wrap.
+        let serves = |matter| tank(&|side| side.tank.service.judges(matter) && side.tank.plies > 0);
         match when {
             Applies::Always => true,
             Applies::Tank => self.tank.is_some(),
@@ -146,17 +148,16 @@ impl Form {
             }),
             Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
             Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
-            Applies::ThermalStrain => tank(&|side| {
-                let given = side.tank.service;
-                (given.cool_down || given.draw_off) && side.tank.plies > 0
-            }),
-            Applies::CoolDown => tank(&|side| side.tank.service.cool_down && side.tank.plies > 0),
-            Applies::DrawOff => tank(&|side| side.tank.service.draw_off && side.tank.plies > 0),
-            Applies::ProofTest => tank(&|side| side.tank.service.proof_test),
-            Applies::HotWall => tank(&|side| side.tank.service.hot_wall && side.tank.plies > 0),
-            Applies::Cycles => tank(&|side| side.tank.service.cycles),
-            Applies::Hold => tank(&|side| side.tank.service.hold && side.tank.plies > 0),
-            Applies::Damage => tank(&|side| side.tank.service.damage && side.tank.plies > 0),
+            Applies::ThermalStrain => {
+                serves(ServiceMatter::CoolDown) || serves(ServiceMatter::DrawOff)
+            }
+            Applies::CoolDown => serves(ServiceMatter::CoolDown),
+            Applies::DrawOff => serves(ServiceMatter::DrawOff),
+            Applies::ProofTest => tank(&|side| side.tank.service.judges(ServiceMatter::ProofTest)),
+            Applies::HotWall => serves(ServiceMatter::HotWall),
+            Applies::Cycles => tank(&|side| side.tank.service.judges(ServiceMatter::Cycles)),
+            Applies::Hold => serves(ServiceMatter::Hold),
+            Applies::Damage => serves(ServiceMatter::Damage),
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::GirthAllowance => tank(&|side| side.tank.judges_girth_zone()),
             Applies::StatedTankMass => tank(&|side| side.stated_mass),

@@ -2,51 +2,57 @@
 
 use crate::quantity::slots;
 
+/// A matter of service, judged where its table is given.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum ServiceMatter {
+    /// Cool-down after cure.
+    CoolDown,
+    /// Cold liner under a warm wrap.
+    DrawOff,
+    /// Proof test at another temperature.
+    ProofTest,
+    /// The wrap on the pad and in flight.
+    HotWall,
+    /// Pressure cycles.
+    Cycles,
+    /// Time under pressure.
+    Hold,
+    /// Damage to the wrap.
+    Damage,
+}
+
+/// Tables of the matters, in their order.
+const TABLES: [&str; 7] = [
+    "cool_down",
+    "draw_off",
+    "proof_test",
+    "hot_wall",
+    "cycles",
+    "hold",
+    "damage",
+];
+
 /// Which matters of service are given.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Hash, Default)]
-pub struct ServiceForm {
-    /// Cool-down after cure.
-    pub cool_down: bool,
-    /// Cold liner under a warm wrap.
-    pub draw_off: bool,
-    /// Proof test at another temperature.
-    pub proof_test: bool,
-    /// The wrap on the pad and in flight.
-    pub hot_wall: bool,
-    /// Pressure cycles.
-    pub cycles: bool,
-    /// Time under pressure.
-    pub hold: bool,
-    /// Damage to the wrap.
-    pub damage: bool,
-}
+pub struct ServiceForm([bool; TABLES.len()]);
 
 impl ServiceForm {
     /// Those whose table is given.
     pub fn of(is_given: impl Fn(&str) -> bool) -> Self {
-        let given = |matter: &str| is_given(&format!("tank.service.{matter}"));
-        Self {
-            cool_down: given("cool_down"),
-            draw_off: given("draw_off"),
-            proof_test: given("proof_test"),
-            hot_wall: given("hot_wall"),
-            cycles: given("cycles"),
-            hold: given("hold"),
-            damage: given("damage"),
-        }
+        Self(TABLES.map(|table| is_given(&format!("tank.service.{table}"))))
     }
 
     /// Those of either.
+    #[must_use]
     pub fn with(self, other: Self) -> Self {
-        Self {
-            cool_down: self.cool_down || other.cool_down,
-            draw_off: self.draw_off || other.draw_off,
-            proof_test: self.proof_test || other.proof_test,
-            hot_wall: self.hot_wall || other.hot_wall,
-            cycles: self.cycles || other.cycles,
-            hold: self.hold || other.hold,
-            damage: self.damage || other.damage,
-        }
+        Self(std::array::from_fn(|matter| {
+            self.0[matter] || other.0[matter]
+        }))
+    }
+
+    /// Whether a matter is given.
+    pub fn judges(self, matter: ServiceMatter) -> bool {
+        self.0[matter as usize]
     }
 }
 

@@ -33,6 +33,7 @@ pub use endurance::{
 };
 pub use given::{
     CoolDown, Cycles, Damage, DrawOff, Hold, HotWall, ProofTest, Service, ServiceForm,
+    ServiceMatter,
 };
 pub use hot_wall::{HeatedWall, Heating, HotWallResult, WallLayer, heat_up};
 pub use proof_test::{ProofTestResult, proof_test};
