@@ -101,6 +101,10 @@ impl Stage {
             stage.change_choice(path, value)?;
         }
         stage.lend_metal()?;
+        // What is given together may make room for each other, in whatever order it stands.
+        for (path, _) in changes {
+            stage.make_room(path);
+        }
         for (path, value) in changes.iter().filter(|(path, _)| is_number(path)) {
             stage.change_number(path, value)?;
         }
@@ -110,7 +114,6 @@ impl Stage {
     }
 
     fn change_number(&mut self, path: &str, value: &Value) -> Result<()> {
-        self.make_room(path);
         let slot = INPUTS.find(path, "input")?;
         let number = number(&INPUTS.fields[slot], value, true)?;
         self.input(slot)?;
