@@ -27,8 +27,8 @@ impl ThermalStress {
 /// Solves the elastic cylinder under line loads `loads` (axial, hoop; N/m) whose liner would strain by `free[0]` and
 /// whose fibres by `free[1]` if each were alone; `wall` is the liner's thickness, m.
 ///
-/// `[K + t Q] e = N + t Q f_l {1, 1} + sum E_f t_f m f_f`, with `K`, `Q` and `m` of
-/// [`membrane_response`]; then `s_l = Q (e - f_l {1, 1})` and `s_f = E_f (m e - f_f)`. Bonded: fibres may be
+/// `[K + t Q] e = N + t Q f_l {1, 1} + sum E_f t_f m m^T f_f {1, 1}`, with `K`, `Q` and `m` of
+/// [`membrane_response`]; then `s_l = Q (e - f_l {1, 1})` and `s_f = E_f m^T (e - f_f {1, 1})`. Bonded: fibres may be
 /// pressed. The resin is left out; it shrinks more than either and would put more tension into the wrap across its
 /// fibres, less than its share of the stiffness into the rest.
 pub fn thermal_stress(
@@ -44,15 +44,17 @@ pub fn thermal_stress(
     let held = metal.elastic_modulus / (1.0 - metal.poisson_ratio) * free[0];
     let mut pull = loads.map(|load| load + wall * held);
     for (ply, kind) in form.wound(&tank.overwrap) {
-        for (pull, share) in pull.iter_mut().zip(ply.strain_shares(kind)) {
-            *pull += modulus * ply.fibre_thickness * free[1] * share;
+        let shares = ply.strain_shares(kind);
+        let alone = free[1] * (shares[0] + shares[1]);
+        for (pull, share) in pull.iter_mut().zip(shares) {
+            *pull += modulus * ply.fibre_thickness * alone * share;
         }
     }
     let shared = membrane_response(form, tank, wall, pull[0], pull[1]);
     let strain = [shared.axial_strain, shared.hoop_strain];
     let stresses = form.wound(&tank.overwrap).map(|(ply, kind)| {
         let [along, around] = ply.strain_shares(kind);
-        modulus * (along * strain[0] + around * strain[1] - free[1])
+        modulus * (along * (strain[0] - free[1]) + around * (strain[1] - free[1]))
     });
     let fibre = stresses.fold(None, |range: Option<[f64; 2]>, stress| {
         let [least, most] = range.unwrap_or([stress; 2]);
