@@ -29,6 +29,7 @@ if TYPE_CHECKING:
     from hoopline.explanation import Explanation
     from hoopline.exporting import export
     from hoopline.file_schema import json_schema
+    from hoopline.fittings import Fitting
     from hoopline.history import History
     from hoopline.junctions import Junction
     from hoopline.lightest import lightest_tank
@@ -57,6 +58,7 @@ __all__ = [
     "ConvergenceError",
     "DataError",
     "Explanation",
+    "Fitting",
     "History",
     "HooplineError",
     "InputError",
@@ -97,6 +99,7 @@ _HOMES = {
     "Catalogue": "hoopline.catalogue",
     "Comparison": "hoopline.comparison",
     "Explanation": "hoopline.explanation",
+    "Fitting": "hoopline.fittings",
     "History": "hoopline.history",
     "Junction": "hoopline.junctions",
     "LightestTank": "hoopline.tank_options",

@@ -14,6 +14,7 @@ from hoopline.given import changes_to_json, to_json
 
 if TYPE_CHECKING:
     from hoopline.catalogue import Catalogue
+    from hoopline.fittings import Fitting
     from hoopline.history import History
     from hoopline.junctions import Junction
     from hoopline.load_history import LoadHistory
@@ -230,6 +231,18 @@ class Stage:
         from hoopline.service import Service
 
         return Service.of(self._compiled.service())
+
+    def fittings(self) -> "tuple[Fitting, ...]":
+        """Judge the attachment fittings: loads, clamping and margins of each in each case.
+
+        Raises
+        ------
+        InputError
+            The stage has no [[tank.fitting]], or the design has a fault; the message says why.
+        """
+        from hoopline.fittings import read
+
+        return read(self._compiled.fittings())
 
     def inputs(self) -> tuple[Input, ...]:
         """Return the active inputs under the follow rules, with their values and origins."""

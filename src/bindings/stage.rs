@@ -132,6 +132,11 @@ impl Stage {
         Ok(self.0.service_json()?)
     }
 
+    /// Attachment fittings as JSON text: of each its loads and margins in each case.
+    fn fittings(&self) -> PyResult<String> {
+        Ok(self.0.fittings_json()?)
+    }
+
     /// Thrust and propellant left over time as JSON text.
     fn thrust_sheet(&self) -> PyResult<String> {
         Ok(self.0.thrust_json()?)

@@ -82,6 +82,18 @@ pub enum Applies {
     ExponentialAtmosphere,
     /// The girth seam's weld zone has a strain that it bears.
     GirthAllowance,
+    /// The tank has attachment fittings.
+    Fittings,
+    /// The tank has a fitting that the wrap holds.
+    WoundInFittings,
+    /// The tank has a fitting that glue holds.
+    BondedFittings,
+    /// The fitting of that index exists.
+    Fitting,
+    /// The fitting of that index is held by the wrap.
+    WoundInFitting,
+    /// The fitting of that index is held by glue.
+    BondedFitting,
     /// The tank's mass is stated as a what-if.
     StatedTankMass,
     /// The mass item of that index exists.
@@ -137,6 +149,12 @@ impl Applies {
             Self::OffStandardDay => "atmosphere.model = \"off_standard_day\"",
             Self::ExponentialAtmosphere => "atmosphere.model = \"exponential\"",
             Self::GirthAllowance => "tank.liner.girth_seam.allowable_strain",
+            Self::Fittings => "a fitting as [[tank.fitting]]",
+            Self::WoundInFittings => "a [[tank.fitting]] of kind = \"wound_in\"",
+            Self::BondedFittings => "a [[tank.fitting]] of kind = \"bonded\"",
+            Self::Fitting => "that fitting as [[tank.fitting]]",
+            Self::WoundInFitting => "kind = \"wound_in\" for that fitting",
+            Self::BondedFitting => "kind = \"bonded\" for that fitting",
             Self::StatedTankMass => "mass.stated.tank",
             Self::Item => "that item as [[mass.item]]",
             Self::Station => "place = \"station\" for that item",
@@ -157,7 +175,7 @@ pub struct Field {
     pub upper: f64,
     /// When the entry exists.
     pub applies: Applies,
-    /// Index within a list of plies or items, or of the closures (0 fore, 1 aft).
+    /// Index within a list of plies, fittings or items, or of the closures (0 fore, 1 aft).
     pub index: usize,
     /// What it means.
     pub doc: &'static str,

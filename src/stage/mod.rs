@@ -40,6 +40,7 @@ pub use given::{Labels, Origin, Stage};
 pub use shown::assessment::{Assessment, MassLine, SAFETY, SCHEMA};
 pub use shown::drag_sheet::DragRow;
 pub use shown::explain::{Explanation, Factor, Next, Step, Term, Unit};
+pub use shown::fittings::{FittingRow, StageFitting};
 pub use shown::junctions::{JunctionRow, StageJunction};
 pub use shown::load_history::{LoadRow, StageLoads};
 pub use shown::matrix::{Judgement, Standing};

@@ -1,5 +1,6 @@
 //! What cannot vary continuously about a tank: kinds, counts, which numbers are given.
 
+use super::fitting::{Fitting, FittingHold};
 use super::overwrap::{Overwrap, Ply};
 use super::seam::SeamBasis;
 use super::service::ServiceForm;
@@ -8,6 +9,8 @@ use crate::quantity::choice;
 
 /// Most plies an overwrap may have.
 pub const MAX_PLIES: usize = 8;
+/// Most fittings a tank may have.
+pub const MAX_FITTINGS: usize = 4;
 
 choice! {
     /// Kind of closure.
@@ -106,6 +109,10 @@ pub struct TankForm {
     pub girth_allowance: bool,
     /// Which matters of service are given.
     pub service: ServiceForm,
+    /// Number of fittings.
+    pub fittings: usize,
+    /// What holds each fitting.
+    pub fitting_kinds: [FittingHold; MAX_FITTINGS],
 }
 
 impl TankForm {
@@ -144,6 +151,30 @@ impl TankForm {
     ) -> impl Iterator<Item = (&'a Ply<R>, PlyKind)> {
         let plies = overwrap.ply[..self.plies].iter();
         plies.zip(self.ply_kinds)
+    }
+
+    /// The fittings, each with what holds it.
+    pub fn fittings<'a, R>(
+        &'a self,
+        tank: &'a Tank<R>,
+    ) -> impl Iterator<Item = (FittingHold, &'a Fitting<R>)> {
+        let kinds = self.fitting_kinds[..self.fittings].iter().copied();
+        kinds.zip(&tank.fitting)
+    }
+
+    /// What holds the fitting of an index, if there is one.
+    pub fn fitting_kind(&self, index: usize) -> Option<FittingHold> {
+        self.fitting_kinds[..self.fittings].get(index).copied()
+    }
+
+    /// Whether any fitting is held in this way.
+    pub fn has_fitting(&self, kind: FittingHold) -> bool {
+        self.fitting_kinds[..self.fittings].contains(&kind)
+    }
+
+    /// Whether any hoop ply is wound, for pads to lie under.
+    pub fn has_hoop(&self) -> bool {
+        self.ply_kinds[..self.plies].contains(&PlyKind::Hoop)
     }
 
     /// Whether any weld-zone strength is needed.

@@ -343,7 +343,8 @@ impl<'a, R: Real> Junction<'a, R> {
 mod tests {
     use super::*;
     use crate::quantity::Slots;
-    use crate::vessel::{DiameterPair, MAX_PLIES, PlyKind, SeamBasis, ServiceForm};
+    use crate::vessel::fitting::FittingHold;
+    use crate::vessel::{DiameterPair, MAX_FITTINGS, MAX_PLIES, PlyKind, SeamBasis, ServiceForm};
 
     fn largest(kind: ClosureKind, crown: f64, knuckle: f64) -> f64 {
         let form = TankForm {
@@ -357,8 +358,10 @@ mod tests {
             winding: false,
             girth_allowance: false,
             service: ServiceForm::default(),
+            fittings: 0,
+            fitting_kinds: [FittingHold::WoundIn; MAX_FITTINGS],
         };
-        let mut tank: Tank<f64> = Slots::read(&[0.0; 200], &mut 0);
+        let mut tank: Tank<f64> = Slots::uniform(0.0);
         tank.liner.metal.elastic_modulus = 70e9;
         tank.liner.metal.poisson_ratio = 0.33;
         tank.aft_closure = Closure {

@@ -4,6 +4,7 @@ use super::bore::bore_stress;
 use super::capacity::capacity;
 use super::closure::{closure_stress, closure_yield_ratio};
 use super::dimensions::Dimensions;
+use super::fitting::{FittingHold, Flown, worst};
 use super::form::TankForm;
 use super::junction::Junction;
 use super::rising::{largest_zone_strain, risen};
@@ -53,6 +54,14 @@ slots! {
         fore_closure_burst: Ratio, Tank;
         /// Aft closure against its ultimate strength at burst factor x (MEOP + liquid head).
         aft_closure_burst: Ratio, Tank;
+        /// Fittings under the wrap against sliding and lifting off, at fitting factor x load, at the least pressure of
+        /// each case; the smallest over fittings and cases.
+        fitting_hold: Ratio, WoundInFittings;
+        /// Glue of bonded fittings, peak shear and pull, at fitting factor x (load, growth at MEOP) and by the growth at
+        /// proof pressure; the smallest over fittings and cases.
+        fitting_bond: Ratio, BondedFittings;
+        /// Fasteners of the fittings, shear and tension, at fitting factor x load; the smallest over fittings and cases.
+        fitting_fastener: Ratio, Fittings;
     }
 }
 
@@ -80,6 +89,8 @@ pub struct VesselLoads<R> {
     pub yield_factor: R,
     /// Factor on flight loads against rupture.
     pub burst_factor: R,
+    /// What the flight brings to fittings.
+    pub flown: Flown<R>,
 }
 
 /// Every margin of the tank.
@@ -155,6 +166,11 @@ pub fn margins<R: Real>(
     };
     let elastic =
         |first_flow: R, pressure: R| first_flow.max(tank.autofrettage_pressure / pressure) - 1.0;
+    let fittings = worst(form, tank, size, [loads.meop, loads.proof], &loads.flown);
+    let spare = |there: bool, share: R| {
+        let share = if there { share } else { R::splat(1.0) };
+        R::splat(1.0) / share - 1.0
+    };
     Margins {
         liner_yield_proof: elastic(yields / proof.equivalent(), loads.proof),
         liner_yield_flight: elastic(yields / flight, in_flight),
@@ -173,5 +189,8 @@ pub fn margins<R: Real>(
         longitudinal_seam_burst: parts.longitudinal_seam / burst_aft - 1.0,
         fore_closure_burst: breaks / (fore.1 * loads.burst) - 1.0,
         aft_closure_burst: breaks / (aft.1 * burst_aft) - 1.0,
+        fitting_hold: spare(form.has_fitting(FittingHold::WoundIn), fittings.hold),
+        fitting_bond: spare(form.has_fitting(FittingHold::Bonded), fittings.bond),
+        fitting_fastener: spare(form.fittings > 0, fittings.fastener),
     }
 }

@@ -14,6 +14,7 @@
 //! - the same for every design of a study, from rest to one pressure: `rising`;
 //! - the overwrap as it is wound, of one vessel: `winding`;
 //! - temperature, cycles and damage, of one vessel: `service`;
+//! - what is attached to the cylinder: `fitting`;
 //! - what is judged: `margins`;
 //! - beside the chain, for checks by hand: `code_formulas`, `edge_limits`, `metal_burst`.
 //!
@@ -34,6 +35,7 @@ mod dimensions;
 mod dome;
 mod edge;
 pub mod edge_limits;
+pub mod fitting;
 mod flow;
 mod form;
 mod isotensoid;
@@ -66,7 +68,7 @@ pub use contour::{MeridianPoint, closure_contour};
 pub use dimensions::{Dimensions, dimensions};
 pub use edge::Stress;
 pub use flow::{Answer, FlowLaw, Flowed, equivalent_stress};
-pub use form::{ClosureKind, DiameterPair, MAX_PLIES, PlyKind, Shape, TankForm};
+pub use form::{ClosureKind, DiameterPair, MAX_FITTINGS, MAX_PLIES, PlyKind, Shape, TankForm};
 pub use junction::{JUDGED, Junction, Part, Place, SIGNS, Worst};
 pub use load_history::{Begins, Held, LoadHistory, WallChoice, load_history};
 pub use margins::{Margins, SHAKEDOWN, VesselLoads, margins};

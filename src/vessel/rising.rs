@@ -53,15 +53,6 @@ impl<R: Real> Rising<R> {
     ) -> Self {
         let (metal, zero) = (&tank.liner.metal, R::splat(0.0));
         let nu = metal.poisson_ratio;
-        let overwrap = &tank.overwrap;
-        let mut ahead = [zero; 2];
-        let gap = overwrap.gap / (size.inner_diameter * 0.5 + size.wall);
-        for (ply, kind) in form.wound(overwrap) {
-            let [along, around] = ply.strain_shares(kind);
-            let stress = overwrap.winding_stress - around * gap * overwrap.fibre.elastic_modulus;
-            let load = stress * ply.fibre_thickness;
-            ahead = [ahead[0] + load * along, ahead[1] + load * around];
-        }
         Self {
             stiffness: [
                 metal.elastic_modulus / (-nu + 1.0),
@@ -71,7 +62,7 @@ impl<R: Real> Rising<R> {
             plastic_modulus: tank.liner.plastic_modulus,
             thickness,
             wrap: wall_stiffness(form, tank, zero),
-            ahead,
+            ahead: ahead(form, tank, size),
         }
     }
 
@@ -147,6 +138,21 @@ impl<R: Real> Rising<R> {
         let (strain, ..) = at(flow);
         Risen { flow, strain }
     }
+}
+
+/// Axial and hoop line load, N/m, of the fibres where the wall has no strain: what winding leaves in them, less what
+/// the gap takes.
+pub(super) fn ahead<R: Real>(form: &TankForm, tank: &Tank<R>, size: &Dimensions<R>) -> [R; 2] {
+    let overwrap = &tank.overwrap;
+    let mut ahead = [R::splat(0.0); 2];
+    let gap = overwrap.gap / (size.inner_diameter * 0.5 + size.wall);
+    for (ply, kind) in form.wound(overwrap) {
+        let [along, around] = ply.strain_shares(kind);
+        let stress = overwrap.winding_stress - around * gap * overwrap.fibre.elastic_modulus;
+        let load = stress * ply.fibre_thickness;
+        ahead = [ahead[0] + load * along, ahead[1] + load * around];
+    }
+    ahead
 }
 
 /// The larger of the strains of a weld zone, along the vessel or around it, which it has from its neighbours.

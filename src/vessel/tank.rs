@@ -1,5 +1,7 @@
 //! The tank as given.
 
+use super::fitting::Fitting;
+use super::form::MAX_FITTINGS;
 use super::overwrap::Overwrap;
 use super::service::Service;
 use crate::material::Metal;
@@ -18,10 +20,12 @@ slots! {
         length: Length [0.02, 50.0], Tank;
         /// Overall length over outside diameter.
         fineness_ratio: Ratio [0.5, 200.0], Tank;
-        /// Mass of bosses, valves and fittings on the tank.
+        /// Mass of bosses, valves and fittings on the tank, attachment fittings included.
         fittings_mass: Mass [0.0, 1000.0], Tank;
         /// Pressure of the autofrettage before the proof test; none for a tank without.
         autofrettage_pressure: GaugePressure [0.0, 1e9], Tank;
+        /// Factor on the loads of fittings, and on the tank's growth beside them, against rupture.
+        fitting_factor: Ratio [1.0, 20.0], Fittings;
     } groups {
         /// The metal liner.
         liner: Liner<R>,
@@ -33,6 +37,8 @@ slots! {
         overwrap: Overwrap<R>,
         /// What service asks of the tank beside pressure.
         service: Service<R>,
+        /// Attachment fittings on the cylinder.
+        fitting: [Fitting<R>; MAX_FITTINGS],
     }
 }
 

@@ -2,6 +2,7 @@
 
 use crate::{example, replaced};
 use hoopline::stage::{Fault, MassLine, Outcome, Stage};
+use hoopline::vessel::fitting::Flown;
 use hoopline::vessel::{VesselLoads, dimensions, margins};
 use serde_json::{Value, json};
 use std::f64::consts::PI;
@@ -151,6 +152,7 @@ fn the_flight_margin_of_a_bare_liner_counts_the_thrust() {
             compression,
             yield_factor: point.rule_set.proof_factor,
             burst_factor: point.rule_set.burst_factor,
+            flown: Flown::at_rest(),
         };
         margins(&side.tank, &point.tank, &size, &loads).liner_yield_flight
     };

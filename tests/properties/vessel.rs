@@ -4,6 +4,7 @@ use crate::{example, with};
 use hoopline::quantity::Slots;
 use hoopline::stage::{Fault, Stage};
 use hoopline::study::{Axis, Progress, sweep};
+use hoopline::vessel::fitting::Flown;
 use hoopline::vessel::thick_wall::thick_cylinder_stress;
 use hoopline::vessel::{
     Closure, ClosureKind, DiameterPair, Margins, VesselLoads, bore_stress, closure_area,
@@ -234,6 +235,7 @@ fn loads(head: f64, compression: f64) -> VesselLoads<f64> {
         compression,
         yield_factor: 1.5,
         burst_factor: 3.0,
+        flown: Flown::at_rest(),
     }
 }
 

@@ -3,10 +3,12 @@
 use crate::Outside;
 use hoopline::material::{METALS, find};
 use hoopline::quantity::{Quantity, Slots, read};
+use hoopline::vessel::fitting::{FittingHold, Flown};
 use hoopline::vessel::thick_wall::thick_cylinder_stress;
 use hoopline::vessel::{
-    ClosureKind, DiameterPair, Dimensions, MAX_PLIES, PlyKind, SeamBasis, ServiceForm, Tank,
-    TankForm, VesselLoads, margins, membrane_response, metal_burst, seam_strength,
+    ClosureKind, DiameterPair, Dimensions, MAX_FITTINGS, MAX_PLIES, PlyKind, SeamBasis,
+    ServiceForm, Tank, TankForm, VesselLoads, margins, membrane_response, metal_burst,
+    seam_strength,
 };
 
 /// A form with hemispheres and without seams.
@@ -22,12 +24,14 @@ pub fn form(plies: usize) -> TankForm {
         winding: false,
         girth_allowance: false,
         service: ServiceForm::default(),
+        fittings: 0,
+        fitting_kinds: [FittingHold::WoundIn; MAX_FITTINGS],
     }
 }
 
 /// A tank of one metal, everything else zero.
 pub fn tank(elastic_modulus: f64, poisson_ratio: f64, strength: f64) -> Tank<f64> {
-    let mut tank: Tank<f64> = Slots::read(&[0.0; 200], &mut 0);
+    let mut tank: Tank<f64> = Slots::uniform(0.0);
     tank.liner.metal.elastic_modulus = elastic_modulus;
     tank.liner.metal.poisson_ratio = poisson_ratio;
     tank.liner.metal.yield_strength = strength;
@@ -62,6 +66,7 @@ pub fn loads(proof: f64, burst: f64) -> VesselLoads<f64> {
         compression: 0.0,
         yield_factor: 1.0,
         burst_factor: 1.0,
+        flown: Flown::at_rest(),
     }
 }
 

@@ -9,6 +9,7 @@ use super::walk::{Filled, filled, without_faulty};
 use crate::numerics::Real;
 use crate::quantity::Slots;
 use crate::vessel::Margins;
+use crate::vessel::fitting::Flown;
 
 /// What holds for a stage whatever its flight: load, pressures, the tank's dimensions and mass, its
 /// margins without loads in flight. The rest is NaN; all is where the tank itself has a fault.
@@ -19,7 +20,7 @@ use crate::vessel::Margins;
 /// of the aft closure) stands without it. So each of these margins is at least the one of `assess`, in
 /// every bit: the head only adds to the pressure that a strength is divided by. Where that is not sure,
 /// because liner and wrap share the load anew, the margin is NaN: yield in flight of liner and
-/// longitudinal seam. A stage without a tank has load and pressures alone.
+/// longitudinal seam. So are those of fittings, whose loads the flight may bring alone. A stage without a tank has load and pressures alone.
 pub fn at_rest<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
     let unknown = R::splat(f64::NAN);
     let Filled {
@@ -48,7 +49,10 @@ pub fn at_rest<R: Real>(form: &Form, point: &Point<R>) -> Outcome<R> {
         known.margins = Margins {
             liner_yield_flight: unknown,
             longitudinal_seam_flight: unknown,
-            ..tank_margins(side, point, size, &known.pressures, &none)
+            fitting_hold: unknown,
+            fitting_bond: unknown,
+            fitting_fastener: unknown,
+            ..tank_margins(side, point, size, &known.pressures, &none, Flown::at_rest())
         };
     }
     without_faulty(known)

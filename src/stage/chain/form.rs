@@ -6,6 +6,7 @@ use crate::ascent::{Course, Grid};
 use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::quantity::{Applies, choice};
+use crate::vessel::fitting::FittingHold;
 use crate::vessel::rule_set::BurstBasis;
 use crate::vessel::{ClosureKind, ServiceMatter, Shape, TankForm};
 
@@ -160,6 +161,16 @@ impl Form {
             Applies::Damage => serves(ServiceMatter::Damage),
             Applies::Ply => tank(&|side| index < side.tank.plies),
             Applies::GirthAllowance => tank(&|side| side.tank.judges_girth_zone()),
+            Applies::Fittings => tank(&|side| side.tank.fittings > 0),
+            Applies::WoundInFittings => tank(&|side| side.tank.has_fitting(FittingHold::WoundIn)),
+            Applies::BondedFittings => tank(&|side| side.tank.has_fitting(FittingHold::Bonded)),
+            Applies::Fitting => tank(&|side| index < side.tank.fittings),
+            Applies::WoundInFitting => {
+                tank(&|side| side.tank.fitting_kind(index) == Some(FittingHold::WoundIn))
+            }
+            Applies::BondedFitting => {
+                tank(&|side| side.tank.fitting_kind(index) == Some(FittingHold::Bonded))
+            }
             Applies::StatedTankMass => tank(&|side| side.stated_mass),
             Applies::Body => self.body().is_some(),
             Applies::SkinOverTank => self.skin_over_tank(),

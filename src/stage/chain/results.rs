@@ -12,6 +12,7 @@ use crate::airframe::Drag;
 use crate::ascent::{Flight, Trajectory, closed_form};
 use crate::numerics::Real;
 use crate::quantity::Slots;
+use crate::vessel::fitting::Flown;
 use crate::vessel::{Dimensions, Margins, VesselLoads, margins, membrane_response};
 
 pub(super) fn tank_results<R: Real>(
@@ -57,6 +58,7 @@ pub(super) fn tank_margins<R: Real>(
     size: &Dimensions<R>,
     pressures: &Pressures<R>,
     loads: &FlightLoads<R>,
+    flown: Flown<R>,
 ) -> Margins<R> {
     let loads = VesselLoads {
         proof: pressures.proof,
@@ -67,6 +69,7 @@ pub(super) fn tank_margins<R: Real>(
         // A rule set asks that nothing yields at proof; what it asks of the stand holds in flight.
         yield_factor: point.rule_set.proof_factor,
         burst_factor: point.rule_set.burst_over_meop(side.burst_basis),
+        flown,
     };
     margins(&side.tank, &point.tank, size, &loads)
 }

@@ -18,6 +18,7 @@ use crate::atmosphere::{self, OffStandard, STANDARD_GRAVITY};
 use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
+use crate::vessel::fitting::Flown;
 use crate::vessel::{Closure, Dimensions, burst_pressure, dimensions, seam_thickness};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
@@ -208,7 +209,11 @@ pub(in crate::stage) fn evaluate<R: Real>(form: &Form, point: &Point<R>) -> Eval
         (Some(side), Some(size)) => {
             let loads = flight_loads(form, side, point, size, &load, &pressures, &trajectory);
             let (geometry, tank) = tank_results(side, point, size, &vehicle.tank);
-            let margins = tank_margins(side, point, size, &pressures, &loads);
+            let flown = Flown {
+                acceleration: trajectory.max_axial_acceleration,
+                dynamic_pressure: trajectory.max_dynamic_pressure,
+            };
+            let margins = tank_margins(side, point, size, &pressures, &loads, flown);
             (geometry, tank, loads, margins)
         }
         _ => no_tank(),

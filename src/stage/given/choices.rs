@@ -9,6 +9,7 @@ use crate::motor::{ThrustBasis, ThrustRule};
 use crate::problem::cut;
 use crate::quantity::Choice;
 use crate::stage::chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell};
+use crate::vessel::fitting::FittingHold;
 use crate::vessel::{ClosureKind, PlyKind, SeamBasis, Shape};
 
 /// A choice and where it sits. `None` from `set` or `get` means that the form has no such choice.
@@ -93,6 +94,8 @@ pub static CHOICES: &[ChoiceField] = choices! {
         |form, index| form.tank.as_mut().map(|side| &mut side.tank.longitudinal_seam);
     "tank.overwrap.ply[].kind", "kind of ply", PlyKind, None,
         |form, index| form.tank.as_mut().and_then(|side| side.tank.ply_kinds[..side.tank.plies].get_mut(index));
+    "tank.fitting[].kind", "what holds a fitting", FittingHold, None,
+        |form, index| form.tank.as_mut().and_then(|side| side.tank.fitting_kinds[..side.tank.fittings].get_mut(index));
     "nose.shape", "shape of the nose", NoseShape, None,
         |form, index| body(form).map(|body| &mut body.nose);
     "motor.thrust_basis", "ambient pressure at which the thrust was given", ThrustBasis, None,

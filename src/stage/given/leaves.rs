@@ -6,7 +6,7 @@ use crate::error::{Error, Result};
 use crate::likeness::near_paths;
 use crate::mass::MAX_ITEMS;
 use crate::stage::chain::schema::INPUTS;
-use crate::vessel::MAX_PLIES;
+use crate::vessel::{MAX_FITTINGS, MAX_PLIES};
 use serde_json::{Map, Value};
 
 /// Texts a stage may hold: path (`[]` for an index) and meaning.
@@ -51,6 +51,7 @@ pub const TEXTS: &[(&str, &str)] = &[
         "tank.overwrap.fibre.source",
         "where values of one's own come from",
     ),
+    ("tank.fitting[].name", "name of the fitting"),
     ("mass.item[].name", "name of the item"),
     (
         "mass.item[].maturity",
@@ -121,6 +122,10 @@ pub const OTHERS: &[(&str, &str)] = &[
 /// Lists of tables, and what one entry is.
 pub const LISTS: &[(&str, &str)] = &[
     ("tank.overwrap.ply", "a ply of the overwrap"),
+    (
+        "tank.fitting",
+        "an attachment fitting on the tank's cylinder",
+    ),
     ("mass.item", "an item of mass"),
     ("mass.maturity", "a class of maturity of one's own"),
     ("requirement", "what the stage shall do"),
@@ -414,6 +419,7 @@ fn most_entries(list: &str) -> usize {
     match list {
         "mass.item" => MAX_ITEMS,
         "tank.overwrap.ply" => MAX_PLIES,
+        "tank.fitting" => MAX_FITTINGS,
         _ => usize::MAX,
     }
 }

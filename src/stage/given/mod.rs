@@ -10,7 +10,7 @@
 //!   (the values filled in), `maturity` (growth allowances by class);
 //! - quantities that stand for each other: `follow` (which, and their values), `equivalents` (which
 //!   of them a document gives), `neutral` (inputs that may be left out);
-//! - what is stated about the winding, against the tank: `openings`;
+//! - what is stated about winding and fittings, against the tank: `openings`, `fittings`;
 //! - changing and telling: `replace`, `source` (where a number comes from), `chosen` (what a stage
 //!   rests on besides numbers).
 
@@ -18,6 +18,7 @@ pub(super) mod choices;
 pub(super) mod chosen;
 pub(super) mod columns;
 pub(super) mod equivalents;
+pub(super) mod fittings;
 pub(super) mod follow;
 pub(super) mod leaves;
 pub(super) mod maturity;

@@ -1,6 +1,7 @@
 //! Inputs that may be left out because one value of theirs changes nothing: what-if masses and
 //! multipliers, and what a vessel may do without. They can be replaced and varied like any other input.
 
+use super::choices::split_index;
 use crate::stage::chain::schema::{INPUT_COUNT, INPUTS};
 
 /// Path of each what-if mass or multiplier, and the value that changes nothing.
@@ -24,13 +25,35 @@ const WITHOUT: &[(&str, f64)] = &[
     ("tank.liner.girth_seam.lack_of_penetration", 0.0),
 ];
 
+/// Loads of a fitting of which there need not be any, `[]` for its number; zero is none.
+const LOADS: &[&str] = &[
+    "tank.fitting[].thrust.carried_mass",
+    "tank.fitting[].thrust.axial_force",
+    "tank.fitting[].thrust.tangential_force",
+    "tank.fitting[].thrust.radial_force",
+    "tank.fitting[].thrust.tank_pressure",
+    "tank.fitting[].drag.drag_area",
+    "tank.fitting[].drag.axial_force",
+    "tank.fitting[].drag.tangential_force",
+    "tank.fitting[].drag.radial_force",
+    "tank.fitting[].drag.tank_pressure",
+    "tank.fitting[].ejection.axial_force",
+    "tank.fitting[].ejection.tangential_force",
+    "tank.fitting[].ejection.radial_force",
+    "tank.fitting[].ejection.tank_pressure",
+    "tank.fitting[].handling.axial_force",
+    "tank.fitting[].handling.tangential_force",
+    "tank.fitting[].handling.radial_force",
+    "tank.fitting[].handling.tank_pressure",
+];
+
 fn all() -> impl Iterator<Item = &'static (&'static str, f64)> {
     WHAT_IF.iter().chain(WITHOUT)
 }
 
 /// Whether an input has a neutral value.
 pub(super) fn is_neutral(path: &str) -> bool {
-    all().any(|(known, _)| *known == path)
+    all().any(|(known, _)| *known == path) || LOADS.contains(&split_index(path).0.as_str())
 }
 
 /// What-if inputs of a stage that stand off their neutral value, as slots.
@@ -66,6 +89,11 @@ mod tests {
                 field.lower <= *value && *value <= field.upper && is_neutral(path),
                 "{path}"
             );
+        }
+        for pattern in LOADS {
+            let path = pattern.replace("[]", "[1]");
+            let field = &INPUTS.fields[INPUTS.slot(&path).expect(&path)];
+            assert!(field.lower == 0.0 && is_neutral(&path), "{path}");
         }
     }
 }

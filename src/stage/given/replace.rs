@@ -1,6 +1,7 @@
 //! Stages from files and objects, changed and stored.
 
 use super::choices;
+use super::fittings;
 use super::follow::refresh;
 use super::on_record;
 use super::openings;
@@ -77,6 +78,12 @@ impl Stage {
             .any(|(path, _)| path.starts_with(openings::TABLE))
         {
             openings::check(&stage)?;
+        }
+        if changes
+            .iter()
+            .any(|(path, _)| path.starts_with(fittings::LIST))
+        {
+            fittings::check(&stage)?;
         }
         Ok(stage)
     }

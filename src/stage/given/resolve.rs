@@ -1,6 +1,7 @@
 //! From a document to a stage: form, numbers in SI, and where each came from.
 
 use super::equivalents::settle_equivalents;
+use super::fittings;
 use super::follow::{follows, has_equivalents, refresh};
 use super::leaves::{Leaves, TEXTS};
 use super::missing::{missing, missing_row};
@@ -36,7 +37,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
         return Err(Error::Inconsistent("the stage cannot be read".to_owned()));
     };
     let open = skeleton::set_choices(document, &leaves, &mut form, &mut findings);
-    let labels = Labels::read(document, &leaves, form.items);
+    let labels = Labels::read(document, &leaves, &form);
     let mut stage = Stage {
         form,
         slots: neutral::slots(),
@@ -119,6 +120,7 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     close(document, &mut stage, target, by_impulse)
         .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
     openings::check(&stage)
+        .and_then(|()| fittings::check(&stage))
         .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
     stage.name_own_factors();
     Ok(stage)

@@ -13,9 +13,11 @@ use crate::mass::{MAX_ITEMS, Place};
 use crate::motor::{Curve, ThrustBasis, ThrustRule};
 use crate::stage::chain::digested::Digested;
 use crate::stage::chain::form::{AtmosphereModel, Form, LoadRule, PressureBasis, Shell, TankSide};
+use crate::vessel::fitting::FittingHold;
 use crate::vessel::rule_set::BurstBasis;
 use crate::vessel::{
-    ClosureKind, DiameterPair, MAX_PLIES, PlyKind, SeamBasis, ServiceForm, Shape, TankForm,
+    ClosureKind, DiameterPair, MAX_FITTINGS, MAX_PLIES, PlyKind, SeamBasis, ServiceForm, Shape,
+    TankForm,
 };
 use serde_json::Value;
 
@@ -122,6 +124,8 @@ fn tank_side(leaves: &Leaves) -> TankSide {
             winding: leaves.any_below("tank.overwrap.winding"),
             girth_allowance: given("tank.liner.girth_seam.allowable_strain"),
             service: ServiceForm::of(|table| leaves.any_below(table)),
+            fittings: leaves.count("tank.fitting").min(MAX_FITTINGS),
+            fitting_kinds: [FittingHold::WoundIn; MAX_FITTINGS],
         },
         shape: Shape::Volume,
         load: LoadRule::Ullage,

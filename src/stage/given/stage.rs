@@ -63,6 +63,8 @@ pub struct Labels {
     pub metal: (String, String),
     /// Fibre: name and source.
     pub fibre: (String, String),
+    /// Names of the fittings.
+    pub fittings: Vec<String>,
     /// Names of the mass items.
     pub items: Vec<String>,
     /// Growth allowances that rest on a maturity: input and class.
@@ -82,7 +84,7 @@ impl Labels {
         std::array::from_fn(|at| (SOURCED[at], labels[at]))
     }
 
-    pub(super) fn read(document: &Document, leaves: &Leaves, items: usize) -> Self {
+    pub(super) fn read(document: &Document, leaves: &Leaves, form: &Form) -> Self {
         // A text that is none has been told, and its stage is not made.
         let text = |path: &str| {
             leaves
@@ -97,14 +99,15 @@ impl Labels {
                 text(&format!("{table}.source")),
             )
         };
-        let item = |index: usize| {
-            let name = text(&format!("mass.item[{index}].name"));
+        let entry = |list: &str, what: &str, index: usize| {
+            let name = text(&format!("{list}[{index}].name"));
             if name.is_empty() {
-                format!("item {}", index + 1)
+                format!("{what} {}", index + 1)
             } else {
                 name
             }
         };
+        let fittings = form.tank.as_ref().map_or(0, |side| side.tank.fittings);
         Self {
             name: text("name"),
             description: text("description"),
@@ -112,7 +115,12 @@ impl Labels {
             rule_set: pair(RULE_SET),
             metal: pair(LINER_METAL),
             fibre: pair(FIBRE),
-            items: (0..items).map(item).collect(),
+            fittings: (0..fittings)
+                .map(|index| entry("tank.fitting", "fitting", index))
+                .collect(),
+            items: (0..form.items)
+                .map(|index| entry("mass.item", "item", index))
+                .collect(),
             maturity: Vec::new(),
         }
     }

@@ -9,6 +9,7 @@
 //! - columns for other programs, all through `sheet`: `history`, `drag_sheet` (and `drag_terms`, the
 //!   terms of one column), `thrust_sheet`, `load_history`, `junctions`;
 //!   terms of one column), `thrust_sheet`, `load_history`, `winding`, `service`;
+//!   terms of one column), `thrust_sheet`, `load_history`, `winding`, `fittings`;
 //! - `layout`: outlines for drawings to scale.
 
 pub(super) mod assessment;
@@ -17,6 +18,7 @@ pub(super) mod cautions;
 pub(super) mod drag_sheet;
 pub(super) mod drag_terms;
 pub(super) mod explain;
+pub(super) mod fittings;
 pub(super) mod history;
 pub(super) mod junctions;
 pub(super) mod layout;

@@ -1,5 +1,6 @@
 //! Cautions: where a model is used outside its range, and what a reader must not overlook.
 
+mod fittings;
 mod flight;
 mod junctions;
 mod load_history;
@@ -31,6 +32,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     junctions::seam(stage, &mut cautions);
     winding::winding(stage, &mut cautions);
     service::service(stage, outcome, &mut cautions);
+    fittings::fittings(stage, outcome, &mut cautions);
     unsourced(stage, &mut cautions);
     metal(stage, outcome, &mut cautions);
     pressure(stage, outcome, &mut cautions);

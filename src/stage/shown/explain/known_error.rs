@@ -35,6 +35,11 @@ const BARE_BURST: (&str, &str) = (
     "The lowest of five published estimates to a hardening exponent of about 0.12; for annealed stainless \
      one of them is 10 to 20 % lower.",
 );
+const FITTINGS: (&str, &str) = (
+    "Fittings",
+    "Pads stiff in bending, friction alone under the wrap, glue elastic and one-dimensional in each direction; \
+     bending of the wall, eccentric peel, bearing, preload and what an edge takes from the fibre are not in it.",
+);
 const LOADS: (&str, &str) = (
     "Loads in flight",
     "Quasi-steady: no ignition transient, water hammer, slosh or recovery load; contents as at ignition \
@@ -114,6 +119,7 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
     let (group, leaf) = path.split_once('.').unwrap_or((path, ""));
     let tank = form.tank.as_ref();
     match group {
+        "margins" if leaf.starts_with("fitting") => FITTINGS,
         "margins" if leaf.contains("junction") => JUNCTIONS,
         "margins" if leaf.contains("closure") => CLOSURES,
         "margins" if leaf.contains("zone") => ZONE,

@@ -58,6 +58,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
             let strength = sheet.seam("longitudinal", form.longitudinal_seam, Strength::Yield);
             sheet.end(format!("{strength} / hoop_stress - 1"), MARGIN);
         }
+        "fitting_hold" | "fitting_bond" | "fitting_fastener" => super::fittings::write(sheet, leaf),
         _ => closures(sheet, &form, leaf),
     }
 }

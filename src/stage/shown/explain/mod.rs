@@ -12,6 +12,7 @@ mod burst;
 mod closures;
 mod drag;
 mod estimate;
+mod fittings;
 mod flight_loads;
 mod formula;
 mod geometry;
