@@ -36,7 +36,7 @@ fn difference(stage: &Stage, input: &str, result: &str) -> f64 {
 /// The derivative of a result by an input agrees with its central difference, and is there. Where the number of
 /// steps changes between two neighbours the apogee jumps by part of its error, so that the difference is
 /// taken on the fine grid.
-fn agree(stage: &Stage, input: &str, result: &str) {
+pub(crate) fn agree(stage: &Stage, input: &str, result: &str) {
     let stage = &crate::with(stage, "ascent.grid", "fine");
     let exact = derivative(stage, input, result);
     assert!(exact != 0.0, "{result} does not move with {input}");

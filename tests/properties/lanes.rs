@@ -5,7 +5,7 @@ use hoopline::numerics::{Dual, Lanes};
 use hoopline::stage::{INPUT_COUNT, INPUTS, RESULT_COUNT, Stage, assess, outcome_slots, point};
 
 /// Sixteen different designs of one form, two of them without results.
-fn mixed(stage: &Stage) -> Vec<[f64; INPUT_COUNT]> {
+pub(crate) fn mixed(stage: &Stage) -> Vec<[f64; INPUT_COUNT]> {
     let slot = |path: &str| INPUTS.slot(path).expect("an input");
     let (diameter, wall) = (slot("tank.outer_diameter"), slot("tank.liner.wall"));
     let (thrust, ullage) = (slot("motor.thrust"), slot("propellant.ullage"));
@@ -30,7 +30,7 @@ fn bits(values: &[f64; RESULT_COUNT]) -> [u64; RESULT_COUNT] {
     values.map(f64::to_bits)
 }
 
-fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COUNT]]) {
+pub(crate) fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COUNT]]) {
     for block in designs.chunks(N) {
         let slots: [Lanes<N>; INPUT_COUNT] = std::array::from_fn(|slot| {
             Lanes(std::array::from_fn(|lane| {

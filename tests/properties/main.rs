@@ -21,6 +21,7 @@ mod derivative;
 mod door;
 mod drag;
 mod edges;
+mod fittings;
 mod flight_loads;
 mod follow;
 mod history;

@@ -11,6 +11,7 @@ mod atmosphere;
 mod border;
 mod closed_form;
 mod cone_flow;
+mod fittings;
 mod flown;
 mod fluid;
 mod inclined;

@@ -68,7 +68,7 @@ fn glued(fitting: &StageFitting, outcome: &Outcome<f64>, cautions: &mut Vec<Stri
     cautions.push(format!(
         "the fitting \"{}\" is glued to a wall that grows: by {:.2} % along and {:.2} % around at MEOP; in the proof \
          test at {} that alone shears the glue at the pad's corner with {} (elastic; eccentric peel, fatigue and \
-         cold are not counted): soft glue, a thin or a short pad follow better",
+         cold are not counted): soft or thick glue, a thin or a short pad follow better",
         fitting.name,
         100.0 * along,
         100.0 * around,
