@@ -94,9 +94,9 @@ fn margins_move_as_strength_and_load_do() {
             [-1, 0, 0],
         ),
         (
-            "tank.fitting[0].handling.tank_pressure",
-            json!("20 bar"),
-            [0, 0, 0],
+            "tank.fitting[0].thrust.tank_pressure",
+            json!("20 bar gauge"),
+            [1, 0, 0],
         ),
         ("tank.fitting[1].glue_thickness", json!("3 mm"), [0, 1, 0]),
         ("tank.fitting[1].length", json!("60 mm"), [0, -1, 0]),
