@@ -49,6 +49,10 @@ class Stage:
         """
         Where a result comes from, as JSON text.
         """
+    def fittings(self, /) -> str:
+        """
+        Attachment fittings as JSON text: of each its loads and margins in each case.
+        """
     def follow(self, /) -> str:
         """
         The follow rules as JSON text.

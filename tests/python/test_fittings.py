@@ -1,4 +1,4 @@
-"""Attachment fittings as seen from Python: columns, margins by hand, the bond line solved elsewhere."""
+"""Attachment fittings from Python: columns, margins by hand, the bond line solved elsewhere."""
 
 import pickle
 import tomllib
@@ -149,7 +149,7 @@ def peak(strain, load, pad, wall, glue, length):
 
 
 def test_the_bond_line_solved_elsewhere(stage):
-    """A strip without Poisson's ratio: growth on a wall that does not give, load into the worse wall."""
+    """A strip without Poisson's ratio, on a wall that does not give way."""
     _, bracket = stage.fittings()
     pad, glue = 70e9 * 3e-3, 500e6 / 0.3e-3
     (along, around), (proof_along, proof_around) = bracket.strain
