@@ -79,7 +79,8 @@ def ring(inputs, geometry, pressure, temperatures, elements=12):
         m = np.array([0.0, sine**2, cosine**2 if ply == 0 else 0.0])  # hoop plies end free
         through = np.diag([5e9, 0.0, 0.0])
         thickness = inputs[f"{path}.fibre_thickness"] / volume
-        layers.append((thickness, modulus * np.outer(m, m) + through, modulus * m * m.sum() * free[1]))
+        alone = modulus * m.sum() * free[1]
+        layers.append((thickness, modulus * np.outer(m, m) + through, alone * m))
     inner = geometry.liner_inner_diameter / 2
     nodes = [inner]
     cells = []
