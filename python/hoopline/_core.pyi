@@ -6,7 +6,7 @@ from _typeshed import Incomplete, SupportsGetItem
 from os import PathLike
 from typing import Any, Final, SupportsFloat, SupportsIndex, final
 
-__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "isotensoid_area", "isotensoid_depth", "lightest_tank", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
+__all__ = ["version", "Stage", "air", "axial_line_load", "axial_stress", "bands_for_cover", "base_drag", "bolt_row", "burn_distance", "burn_speed", "burst_by_faupel", "burst_by_mean_diameter", "burst_by_svensson", "burst_by_von_mises_limit", "burst_by_zhu_leis", "check_file", "clamped_end_stress", "closure", "coast_height", "compressibility", "cylinder_thickness_by_axial_stress", "cylinder_thickness_by_hoop_stress", "drag_factor", "drag_free_coast", "drag_free_distance", "drag_free_speed", "elastic_collapse_pressure", "ellipsoid_factor", "ellipsoid_thickness", "fault_word", "fin_wave_drag", "flat_head_thickness", "frontal_area", "geodesic_angle", "hemisphere_edge_stress", "hoop_line_load", "hoop_stress", "isotensoid_area", "isotensoid_depth", "lightest_tank", "log_cut_off_reynolds", "meant", "needed_slippage", "netting_thickness", "nitrous_oxide_liquid_full_temperature", "nitrous_oxide_pressure", "nitrous_oxide_range", "nitrous_oxide_saturation", "nose_wave_drag", "offset_factor", "optimise", "read", "read_study", "reason", "rows_on_record", "schema", "show", "si", "sphere_thickness", "sweep", "thick_cylinder_stress", "torisphere_factor", "torisphere_thickness", "transport_cylinder_stress", "turbulent_plate", "turning_length", "van_driest"]
 
 version: Final[str]
 """
@@ -147,6 +147,12 @@ def bands_for_cover(radius: SupportsFloat | SupportsIndex, angle: SupportsFloat 
 def base_drag(mach: SupportsFloat | SupportsIndex) -> float:
     """
     Base drag in the coast.
+    """
+
+def bolt_row(pressure: SupportsFloat | SupportsIndex, bore: SupportsFloat | SupportsIndex, wall: SupportsFloat | SupportsIndex, count: SupportsFloat | SupportsIndex, diameter: SupportsFloat | SupportsIndex, hole_diameter: SupportsFloat | SupportsIndex, shear_area: SupportsFloat | SupportsIndex, edge_distance: SupportsFloat | SupportsIndex) -> list[float]:
+    """
+    Load of a bolt, N, of a row that holds a plug in a bore, and mean stresses in Pa: shear in the bolt, bearing on the
+    wall, shear-out of the wall, net section of the wall.
     """
 
 def burn_distance(acceleration: SupportsFloat | SupportsIndex, drag_factor: SupportsFloat | SupportsIndex, time: SupportsFloat | SupportsIndex) -> float:

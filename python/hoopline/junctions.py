@@ -117,10 +117,9 @@ class Junction:
         )
 
 
-def read(text: str) -> tuple[Junction, Junction]:
-    """Read what the compiled module wrote: the fore and the aft junction."""
-    fore, aft = json.loads(text)["junctions"]
-    return Junction.of(fore), Junction.of(aft)
+def read(text: str) -> tuple[Junction, ...]:
+    """Read what the compiled module wrote: the fore and the aft junction, where they are."""
+    return tuple(Junction.of(content) for content in json.loads(text)["junctions"])
 
 
 def _restore(

@@ -71,6 +71,29 @@ class VehicleLayout:
 
 
 @dataclass(frozen=True, slots=True)
+class BoltRow:
+    """The row of radial bolts that holds a flat bulkhead.
+
+    Attributes
+    ----------
+    count
+        Number of bolts.
+    station
+        Where the row stands, m.
+    diameter, hole_diameter
+        Of the bolts and of their holes in the wall, m.
+    rim_thickness
+        Radial thickness of the bulkhead's rim, which they go into, m.
+    """
+
+    count: float
+    station: float
+    diameter: float
+    hole_diameter: float
+    rim_thickness: float
+
+
+@dataclass(frozen=True, slots=True)
 class ClosureLayout:
     """Contours of a closure, each from the cylinder's end to the axis.
 
@@ -87,6 +110,8 @@ class ClosureLayout:
     wrap
         Outside of the helical plies up to the radius where their fibres turn back; empty where
         no ply holds.
+    bolts
+        The bolts that hold it; None where none do.
     """
 
     kind: str
@@ -95,6 +120,7 @@ class ClosureLayout:
     inner: Outline
     outer: Outline
     wrap: Outline
+    bolts: BoltRow | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,6 +158,9 @@ class TankLayout:
         Of the cylinder, m; the wrap's is the laminate thickness of all plies.
     cylinder
         Where the cylinder begins and ends, m.
+    tube
+        Where liner and plies begin and end, m: with the cylinder, or beyond it over the rim of a
+        bulkhead that bolts hold.
     inner
         Inside outline from the fore to the aft end.
     fore_closure, aft_closure
@@ -139,7 +168,8 @@ class TankLayout:
     plies
         Plies from the liner outwards.
     girth_seams
-        Stations of the seams between cylinder and closures; empty for none.
+        Stations of the seams between cylinder and closures; empty for none, and none where bolts
+        hold the closure.
     longitudinal_seam
         Whether the cylinder has a seam along it.
     """
@@ -153,6 +183,7 @@ class TankLayout:
     wall: float
     wrap: float
     cylinder: tuple[float, float]
+    tube: tuple[float, float]
     inner: Outline
     fore_closure: ClosureLayout
     aft_closure: ClosureLayout
@@ -205,17 +236,21 @@ def _vehicle(row: Mapping[str, Any]) -> VehicleLayout:
     return VehicleLayout(**{**row, **outlines, "sections": sections})
 
 
+def _closure(row: Mapping[str, Any]) -> ClosureLayout:
+    outlines = {side: _outline(row[side]) for side in _SIDES}
+    bolts = BoltRow(**row["bolts"]) if row["bolts"] else None
+    return ClosureLayout(**{**row, **outlines, "bolts": bolts})
+
+
 def _tank(row: Mapping[str, Any]) -> TankLayout:
-    closures = {
-        name: ClosureLayout(**{**row[name], **{side: _outline(row[name][side]) for side in _SIDES}})
-        for name in ("fore_closure", "aft_closure")
-    }
+    closures = {name: _closure(row[name]) for name in ("fore_closure", "aft_closure")}
     return TankLayout(
         **{
             **_ends(row),
             **closures,
             "inner": _outline(row["inner"]),
             "cylinder": tuple(row["cylinder"]),
+            "tube": tuple(row["tube"]),
             "girth_seams": tuple(row["girth_seams"]),
             "plies": tuple(PlyLayout(**ply) for ply in row["plies"]),
         }

@@ -183,15 +183,16 @@ class Stage:
             raise InputError(f'wall: {schema.quoted(wall)} is neither "minimum" nor "nominal"')
         return LoadHistory.of(self._compiled.load_history(wall == "nominal"))
 
-    def junctions(self) -> "tuple[Junction, Junction]":
+    def junctions(self) -> "tuple[Junction, ...]":
         """Return the stress along the meridian where cylinder and closures meet, at proof pressure.
 
-        The fore junction comes first, then the aft one.
+        The fore junction comes first, then the aft one; a closure that bolts hold has none.
 
         Raises
         ------
         InputError
-            The stage has no tank, or the design has a fault; the message says why.
+            The stage has no tank, bolts hold both closures, or the design has a fault; the message
+            says why.
 
         Examples
         --------

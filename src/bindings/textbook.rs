@@ -6,9 +6,9 @@ use crate::atmosphere;
 use crate::error::{Error, Result};
 use crate::fluid::nitrous_oxide;
 use crate::likeness::near_names;
-use crate::quantity::Choice;
+use crate::quantity::{Choice, Slots};
 use crate::vessel::{
-    self, Closure, ClosureKind, code_formulas, edge_limits, metal_burst, thick_wall, winding,
+    self, Bolts, Closure, ClosureKind, code_formulas, edge_limits, metal_burst, thick_wall, winding,
 };
 use pyo3::prelude::*;
 
@@ -166,11 +166,10 @@ pub fn closure(
 ) -> PyResult<(f64, f64, f64)> {
     let kind: ClosureKind = option("closure", kind)?;
     let closure = Closure {
-        thickness: 0.0,
-        thickness_under_tolerance: 0.0,
         crown_radius_ratio,
         knuckle_radius_ratio,
         turning_radius_ratio,
+        ..Closure::uniform(0.0)
     };
     Ok((
         vessel::closure_depth(kind, &closure, diameter),
@@ -183,6 +182,40 @@ pub fn closure(
 #[pyfunction]
 pub fn isotensoid_area(diameter: f64, turning_radius_ratio: f64, offset: f64) -> f64 {
     vessel::closure_area_outside(turning_radius_ratio, diameter, offset)
+}
+
+/// Load of a bolt, N, of a row that holds a plug in a bore, and mean stresses in Pa: shear in the bolt, bearing on the
+/// wall, shear-out of the wall, net section of the wall.
+#[pyfunction]
+#[pyo3(signature = (pressure, bore, wall, count, diameter, hole_diameter, shear_area, edge_distance))]
+#[allow(clippy::too_many_arguments)]
+pub fn bolt_row(
+    pressure: f64,
+    bore: f64,
+    wall: f64,
+    count: f64,
+    diameter: f64,
+    hole_diameter: f64,
+    shear_area: f64,
+    edge_distance: f64,
+) -> [f64; 5] {
+    let bolts = Bolts {
+        count,
+        diameter,
+        hole_diameter,
+        shear_area,
+        edge_distance,
+        ..Bolts::uniform(0.0)
+    };
+    let force = vessel::bolt_force(pressure, bore, count);
+    let row = vessel::row_stress(force, &bolts, [wall, 0.5 * (bore + wall)]);
+    [
+        row.force,
+        row.bolt_shear,
+        row.bearing,
+        row.shear_out,
+        row.net_section,
+    ]
 }
 
 /// Wave drag of a nose.

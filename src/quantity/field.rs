@@ -40,6 +40,16 @@ pub enum Applies {
     Torisphere,
     /// The closure of that index, fore or aft, is an isotensoid.
     Isotensoid,
+    /// The closure of that index, fore or aft, is held by bolts.
+    BoltedClosure,
+    /// Bolts hold the fore closure.
+    ForeBolts,
+    /// Bolts hold the aft closure.
+    AftBolts,
+    /// Something else than bolts joins the fore closure to the cylinder.
+    ForeJunction,
+    /// Something else than bolts joins the aft closure to the cylinder.
+    AftJunction,
     /// The ply of that index exists.
     Ply,
     /// The winding of an overwrap is given.
@@ -125,6 +135,11 @@ impl Applies {
             Self::Overwrap => "a ply as [[tank.overwrap.ply]]",
             Self::Torisphere => "a closure there of kind = \"torisphere\"",
             Self::Isotensoid => "a closure there of kind = \"isotensoid\"",
+            Self::BoltedClosure => "a closure there of kind = \"flat_bolted\"",
+            Self::ForeBolts => "tank.fore_closure.kind = \"flat_bolted\"",
+            Self::AftBolts => "tank.aft_closure.kind = \"flat_bolted\"",
+            Self::ForeJunction => "a fore closure that no bolts hold",
+            Self::AftJunction => "an aft closure that no bolts hold",
             Self::Ply => "that ply as [[tank.overwrap.ply]]",
             Self::Winding => "a ply as [[tank.overwrap.ply]], and a [tank.overwrap.winding]",
             Self::HelicalWinding => "a helical ply, and a [tank.overwrap.winding]",

@@ -243,11 +243,18 @@ impl Quantity {
                 unit("kg m2", 1.0),
             ],
             Self::Duration => units![unit("s", 1.0), unit("d", 86_400.0), unit("h", 3600.0)],
+            _ => self.units_of_heat(),
+        }
+    }
+
+    const fn units_of_heat(self) -> &'static [Unit] {
+        match self {
             // A text's unit begins with a letter, so that a number by itself can be told from it.
             Self::ThermalExpansion => units![unit("m/(m K)", 1.0), unit("um/(m K)", 1e-6)],
             Self::SpecificHeat => units![unit("J/(kg K)", 1.0)],
             Self::ThermalConductivity => units![unit("W/(m K)", 1.0)],
             Self::HeatTransfer => units![unit("W/(m2 K)", 1.0)],
+            _ => units![],
         }
     }
 

@@ -1,5 +1,6 @@
 //! Pressures at which the strength of cylinder, seams and closures is spent.
 
+use super::bolt_row::row_burst;
 use super::closure::closure_stress;
 use super::dimensions::Dimensions;
 use super::form::TankForm;
@@ -61,7 +62,12 @@ pub(super) fn capacity<R: Real>(
         longitudinal_seam: around(longitudinal(yields, zone.0), longitudinal(breaks, zone.1)),
         closures: form.closures(tank).map(|(kind, closure)| {
             let (one, nu) = (R::splat(1.0), metal.poisson_ratio);
-            breaks / closure_stress(kind, closure, one, size.inner_diameter, nu)
+            let plate = breaks / closure_stress(kind, closure, one, size.inner_diameter, nu);
+            if kind.is_bolted() {
+                plate.min(row_burst(closure, tank, size))
+            } else {
+                plate
+            }
         }),
     }
 }

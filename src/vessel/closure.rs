@@ -1,5 +1,6 @@
 //! Closures: depth, volume, area, metal and membrane or plate stress.
 
+use super::bolts::rim_volume;
 use super::code_formulas::torisphere_factor;
 use super::form::ClosureKind;
 use super::isotensoid;
@@ -24,7 +25,9 @@ pub fn closure_depth<R: Real>(kind: ClosureKind, closure: &Closure<R>, diameter:
         ClosureKind::Isotensoid => {
             diameter * 0.5 * isotensoid::measures(closure.turning_radius_ratio).depth
         }
-        ClosureKind::FlatClamped | ClosureKind::FlatSupported => R::splat(0.0),
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
+            R::splat(0.0)
+        }
     }
 }
 
@@ -60,7 +63,7 @@ pub fn closure_area<R: Real>(kind: ClosureKind, closure: &Closure<R>, diameter: 
         ClosureKind::Isotensoid => {
             closure_area_outside(closure.turning_radius_ratio, diameter, R::splat(0.0))
         }
-        ClosureKind::FlatClamped | ClosureKind::FlatSupported => disc,
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => disc,
     }
 }
 
@@ -75,7 +78,8 @@ pub(crate) fn closure_area_outside<R: Real>(turning_radius_ratio: R, diameter: R
 /// Volume of metal in a closure of inside diameter `diameter` and its nominal thickness, m3. Domes:
 /// area at mid-thickness times thickness (exact to the square of thickness over diameter); at
 /// mid-thickness both radii of a torisphere are half a thickness larger, and an isotensoid's middle
-/// surface is the parallel of its inside. Flat bulkheads fill the liner's bore.
+/// surface is the parallel of its inside. Flat bulkheads fill the liner's bore; a bolted one has its rim in
+/// it, without holes.
 pub fn closure_metal_volume<R: Real>(kind: ClosureKind, closure: &Closure<R>, diameter: R) -> R {
     let thickness = closure.thickness;
     match kind {
@@ -98,6 +102,9 @@ pub fn closure_metal_volume<R: Real>(kind: ClosureKind, closure: &Closure<R>, di
         }
         ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
             closure_area(kind, closure, diameter) * thickness
+        }
+        ClosureKind::FlatBolted => {
+            closure_area(kind, closure, diameter) * thickness + rim_volume(closure, diameter)
         }
     }
 }
@@ -122,7 +129,8 @@ pub fn closure_metal_volume<R: Real>(kind: ClosureKind, closure: &Closure<R>, di
 ///   solid finite elements, bending included, the equivalent stress is 0.73 to 0.90 of the membrane's (k 0.2 to
 ///   0.7, walls of 1 to 4 % of the radius), so that it is judged high.
 /// - Flat, clamped edge: plate bending 3/4 p (R / t)^2 at the edge.
-/// - Flat, supported edge: 3 (3 + nu) / 8 p (R / t)^2 at the centre.
+/// - Flat, supported edge, and flat, bolted: 3 (3 + nu) / 8 p (R / t)^2 at the centre, supported at the bore's
+///   radius; what a rim adds to the plate's stiffness is not counted.
 ///
 /// Plate formulas: "Mechanical Engineer's Data Handbook", section 1.10.1 "Loaded flat plates", page 53;
 /// shells: membrane theory of a shell of revolution.
@@ -152,7 +160,7 @@ pub fn closure_stress<R: Real>(
             pressure * (inside + thickness * 0.5) / thickness
         }
         ClosureKind::FlatClamped => pressure * bore_over_thickness.squared() * 0.75,
-        ClosureKind::FlatSupported => {
+        ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
             pressure * bore_over_thickness.squared() * (poisson_ratio + 3.0) * 0.375
         }
     }
@@ -169,6 +177,7 @@ pub(super) fn closure_yield_ratio(kind: ClosureKind) -> f64 {
         ClosureKind::Hemisphere
         | ClosureKind::Torisphere
         | ClosureKind::FlatClamped
-        | ClosureKind::FlatSupported => 1.0,
+        | ClosureKind::FlatSupported
+        | ClosureKind::FlatBolted => 1.0,
     }
 }

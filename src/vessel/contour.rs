@@ -21,16 +21,14 @@ fn arc(from: f64, to: f64, pieces: usize) -> impl Iterator<Item = f64> {
 /// Contour of a closure of inside diameter `diameter`, from the end of the cylinder to the axis: points
 /// (distance from the cylinder's end outwards, radius), m. `offset` is the distance from the inside
 /// surface, measured across it: 0 for the inside, the thickness for the outside. A flat bulkhead fills
-/// the bore, so its radius does not grow.
+/// the bore, so its radius does not grow; the outside of a bolted one runs over the end of its rim.
 ///
 /// ```
 /// use hoopline::vessel::{Closure, ClosureKind, closure_contour};
+/// use hoopline::quantity::Slots;
 /// let closure = Closure {
 ///     thickness: 0.004,
-///     thickness_under_tolerance: 0.0,
-///     crown_radius_ratio: 0.0,
-///     knuckle_radius_ratio: 0.0,
-///     turning_radius_ratio: 0.0,
+///     ..Closure::uniform(0.0)
 /// };
 /// let dome = closure_contour(ClosureKind::Hemisphere, &closure, 0.15, 0.004);
 /// let apex = dome.last().unwrap();
@@ -67,6 +65,18 @@ pub fn closure_contour(
         ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
             vec![[offset, radius], [offset, 0.0]]
         }
+        ClosureKind::FlatBolted if offset > 0.0 => {
+            let bolts = &closure.bolts;
+            let end = bolts.rim_length - closure.thickness + offset;
+            let within = (radius - bolts.rim_thickness).max(0.0);
+            vec![
+                [end, radius],
+                [end, within],
+                [offset, within],
+                [offset, 0.0],
+            ]
+        }
+        ClosureKind::FlatBolted => vec![[0.0, radius], [0.0, 0.0]],
     }
 }
 

@@ -1,6 +1,7 @@
 //! Dimensions of the tank from what is given: two of diameters and wall, and one of volume, length
 //! and fineness ratio.
 
+use super::bolts::closure_length;
 use super::closure::{closure_depth, closure_volume};
 use super::form::{DiameterPair, Shape, TankForm};
 use super::membrane::{axial_line_load, hoop_line_load};
@@ -76,8 +77,8 @@ pub fn dimensions<R: Real>(form: &TankForm, shape: Shape, tank: &Tank<R>) -> Dim
         + closure_volume(form.aft_closure, aft, inner);
     let depths = closure_depth(form.fore_closure, fore, inner)
         + closure_depth(form.aft_closure, aft, inner)
-        + tank.fore_closure.thickness
-        + tank.aft_closure.thickness;
+        + closure_length(form.fore_closure, fore)
+        + closure_length(form.aft_closure, aft);
     let cylinder = match shape {
         Shape::Volume => (tank.volume - closures) / bore,
         Shape::Length => tank.length - depths,

@@ -28,6 +28,8 @@ choice! {
         FlatClamped = "flat_clamped",
         /// Flat bulkhead whose edge is free to turn.
         FlatSupported = "flat_supported",
+        /// Flat bulkhead within the bore, held by radial bolts through the cylinder's wall; its edge is free to turn.
+        FlatBolted = "flat_bolted",
     }
 }
 
@@ -44,6 +46,11 @@ impl ClosureKind {
     /// compression, and a fibre under tension alone does not keep to it.
     pub fn anchors_fibre(self) -> bool {
         matches!(self, Self::Hemisphere | Self::Ellipsoid | Self::Isotensoid)
+    }
+
+    /// Whether bolts hold it: then no seam joins it to the cylinder, and its edge slides and turns in the bore.
+    pub fn is_bolted(self) -> bool {
+        self == Self::FlatBolted
     }
 }
 

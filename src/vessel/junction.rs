@@ -205,7 +205,7 @@ impl<'a, R: Real> Junction<'a, R> {
     ) {
         let thickness = self.closure.minimum_thickness();
         match self.kind {
-            ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+            ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
                 let held = self.kind == ClosureKind::FlatClamped;
                 let plate =
                     Plate::new(self.wall.radius, self.diameter, thickness, self.metal, held);
@@ -370,6 +370,7 @@ mod tests {
             crown_radius_ratio: crown,
             knuckle_radius_ratio: knuckle,
             turning_radius_ratio: 0.3,
+            ..tank.aft_closure
         };
         let none = 0.0;
         let size = Dimensions {

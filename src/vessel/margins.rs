@@ -1,5 +1,6 @@
 //! Margins of safety of the tank: allowable / (factor x load) - 1, each separately.
 
+use super::bolt_row::{RowLoads, row_margins};
 use super::bore::bore_stress;
 use super::capacity::capacity;
 use super::closure::{closure_stress, closure_yield_ratio};
@@ -36,9 +37,9 @@ slots! {
         aft_closure_flight: Ratio, Tank;
         /// Fore junction of cylinder and closure against shakedown: range of membrane and bending stress from no pressure
         /// to proof pressure against twice the yield strength, across the girth seam where there is one.
-        fore_junction_proof: Ratio, Tank;
+        fore_junction_proof: Ratio, ForeJunction;
         /// Aft junction of cylinder and closure against shakedown, as the fore one.
-        aft_junction_proof: Ratio, Tank;
+        aft_junction_proof: Ratio, AftJunction;
         /// Cylinder in hoop direction, parent metal and fibres, at burst factor x (MEOP + liquid head).
         hoop_burst: Ratio, Tank;
         /// Cylinder in axial direction, parent metal and helical fibres, at burst pressure.
@@ -62,6 +63,42 @@ slots! {
         fitting_bond: Ratio, BondedFittings;
         /// Fasteners of the fittings, shear and tension, at fitting factor x load; the smallest over fittings and cases.
         fitting_fastener: Ratio, Fittings;
+        /// Bolts of the fore closure in shear against their ultimate strength, at burst pressure.
+        fore_bolt_shear_burst: Ratio, ForeBolts;
+        /// Wall under the fore bolts in bearing, against bearing yield, at proof pressure.
+        fore_bearing_proof: Ratio, ForeBolts;
+        /// Wall under the fore bolts in bearing, against its bearing ultimate strength, at burst pressure.
+        fore_bearing_burst: Ratio, ForeBolts;
+        /// Wall from the fore holes to the end of the tube, two shear planes each, against its ultimate shear strength,
+        /// at burst pressure.
+        fore_shear_out_burst: Ratio, ForeBolts;
+        /// Wall between the fore holes in tension, against yield, at proof pressure.
+        fore_net_section_proof: Ratio, ForeBolts;
+        /// Wall between the fore holes in tension, against its ultimate strength, at burst pressure.
+        fore_net_section_burst: Ratio, ForeBolts;
+        /// Largest gap that the fore seal bears over the gap as assembled and the wall's elastic growth, at proof
+        /// pressure.
+        fore_seal_gap_proof: Ratio, ForeBolts;
+        /// Bolts of the aft closure in shear against their ultimate strength, at burst factor x (MEOP + liquid head).
+        aft_bolt_shear_burst: Ratio, AftBolts;
+        /// Wall under the aft bolts in bearing, against bearing yield, at proof factor x (MEOP + liquid head), never
+        /// below proof pressure.
+        aft_bearing_flight: Ratio, AftBolts;
+        /// Wall under the aft bolts in bearing, against its bearing ultimate strength, at burst factor x (MEOP + liquid
+        /// head).
+        aft_bearing_burst: Ratio, AftBolts;
+        /// Wall from the aft holes to the end of the tube, two shear planes each, against its ultimate shear strength,
+        /// at burst factor x (MEOP + liquid head).
+        aft_shear_out_burst: Ratio, AftBolts;
+        /// Wall between the aft holes in tension, against yield, at proof factor x (MEOP + liquid head), never below
+        /// proof pressure.
+        aft_net_section_flight: Ratio, AftBolts;
+        /// Wall between the aft holes in tension, against its ultimate strength, at burst factor x (MEOP + liquid
+        /// head).
+        aft_net_section_burst: Ratio, AftBolts;
+        /// Largest gap that the aft seal bears over the gap as assembled and the wall's elastic growth, at proof factor
+        /// x (MEOP + liquid head), never below proof pressure.
+        aft_seal_gap_flight: Ratio, AftBolts;
     }
 }
 
@@ -118,7 +155,7 @@ pub struct VesselLoads<R> {
 ///
 /// A girth seam is as thick as the thinner of cylinder and domed closure beside it, and is judged by
 /// the axial line load across it; that its weld zone may yield in hoop, held by its neighbours, is a
-/// caution. Bending, buckling under thrust of a tank without pressure, and thermal strain of the wrap are
+/// caution. It joins the closures that no bolts hold. Bending, buckling under thrust of a tank without pressure, and thermal strain of the wrap are
 /// not in it.
 pub fn margins<R: Real>(
     form: &TankForm,
@@ -152,8 +189,24 @@ pub fn margins<R: Real>(
     // if its range is within twice the yield strength.
     let within = girth_yields * SHAKEDOWN / loads.proof;
     let [fore_junction, aft_junction] = closures.map(|(kind, closure)| {
+        if kind.is_bolted() {
+            return R::splat(1.0);
+        }
         within / Junction::new(form, tank, size, kind, closure).largest() - 1.0
     });
+    let [fore_end, aft_end] = closures;
+    let fore_row = RowLoads {
+        proof: loads.proof,
+        burst: loads.burst,
+        axial: loads.proof * axial_load,
+    };
+    let aft_row = RowLoads {
+        proof: in_flight,
+        burst: burst_aft,
+        axial: pull - relief,
+    };
+    let fore_bolts = row_margins(form, tank, size, fore_end, &fore_row);
+    let aft_bolts = row_margins(form, tank, size, aft_end, &aft_row);
     let [fore, aft] = closures.map(|(kind, closure)| {
         let nu = metal.poisson_ratio;
         let unit = closure_stress(kind, closure, R::splat(1.0), size.inner_diameter, nu);
@@ -192,5 +245,19 @@ pub fn margins<R: Real>(
         fitting_hold: spare(form.has_fitting(FittingHold::WoundIn), fittings.hold),
         fitting_bond: spare(form.has_fitting(FittingHold::Bonded), fittings.bond),
         fitting_fastener: spare(form.fittings > 0, fittings.fastener),
+        fore_bolt_shear_burst: fore_bolts.bolt_shear_burst,
+        fore_bearing_proof: fore_bolts.bearing_yield,
+        fore_bearing_burst: fore_bolts.bearing_burst,
+        fore_shear_out_burst: fore_bolts.shear_out_burst,
+        fore_net_section_proof: fore_bolts.net_section_yield,
+        fore_net_section_burst: fore_bolts.net_section_burst,
+        fore_seal_gap_proof: fore_bolts.seal_gap,
+        aft_bolt_shear_burst: aft_bolts.bolt_shear_burst,
+        aft_bearing_flight: aft_bolts.bearing_yield,
+        aft_bearing_burst: aft_bolts.bearing_burst,
+        aft_shear_out_burst: aft_bolts.shear_out_burst,
+        aft_net_section_flight: aft_bolts.net_section_yield,
+        aft_net_section_burst: aft_bolts.net_section_burst,
+        aft_seal_gap_flight: aft_bolts.seal_gap,
     }
 }

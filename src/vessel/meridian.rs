@@ -268,6 +268,7 @@ fn torisphere<R: Real>(closure: &Closure<R>, diameter: R, half: R) -> Meridian<R
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::quantity::Slots;
     use crate::vessel::closure_depth;
 
     /// Area of the middle surface is 2 pi times the sum of radius by length; that of a closure of a
@@ -284,11 +285,10 @@ mod tests {
             (ClosureKind::Isotensoid, 0.0, 0.0, 0.7),
         ] {
             let closure = Closure {
-                thickness: 0.0,
-                thickness_under_tolerance: 0.0,
                 crown_radius_ratio: crown,
                 knuckle_radius_ratio: knuckle,
                 turning_radius_ratio: turning,
+                ..Closure::uniform(0.0)
             };
             let dome = meridian(kind, &closure, 0.15, 0.0);
             let turn: f64 = dome.cells.iter().map(|cell| cell.turn).sum();

@@ -9,6 +9,7 @@
 //!   `spent`, `seam`;
 //! - response beyond yield, of one vessel: `flow` (the metal), `shared_wall` (with its wrap),
 //!   `load_history` (through its pressures);
+//! - a bulkhead held by bolts: `bolts` (what is given), then `bolt_row`;
 //! - edge bending where cylinder and closure meet: `edge`, then `junction`, with the closure's side in `dome` (on its
 //!   `meridian`) or `closure_plate`;
 //! - the same for every design of a study, from rest to one pressure: `rising`;
@@ -25,6 +26,8 @@
 //! leaves; mass, volume and diameters on the nominal one. See each file for equations, sources and known
 //! error.
 
+mod bolt_row;
+mod bolts;
 mod bore;
 mod capacity;
 mod closure;
@@ -58,6 +61,8 @@ mod torisphere;
 mod walls;
 pub mod winding;
 
+pub use bolt_row::{RowStress, bolt_force, row_stress, wall_growth};
+pub use bolts::{Bolts, bolt_mass, closure_length, overhang, tube_length};
 pub use bore::bore_stress;
 pub use capacity::burst_pressure;
 pub(crate) use closure::closure_area_outside;

@@ -136,9 +136,10 @@ pub(crate) fn fibre_path_over_radius<R: Real>(kind: ClosureKind, closure: &Closu
         // Complete elliptic integral of the second kind at k^2 = 3/4.
         ClosureKind::Ellipsoid => R::splat(1.211_056_027_568_459),
         ClosureKind::Isotensoid => isotensoid::fibre_path(closure.turning_radius_ratio),
-        ClosureKind::Torisphere | ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
-            R::splat(0.0)
-        }
+        ClosureKind::Torisphere
+        | ClosureKind::FlatClamped
+        | ClosureKind::FlatSupported
+        | ClosureKind::FlatBolted => R::splat(0.0),
     }
 }
 

@@ -1,5 +1,6 @@
 //! The tank as given.
 
+use super::bolts::Bolts;
 use super::fitting::Fitting;
 use super::form::MAX_FITTINGS;
 use super::overwrap::Overwrap;
@@ -81,6 +82,9 @@ slots! {
         /// Radius at which the fibres of an isotensoid's curve turn, over its inside radius at the rim: the shape
         /// is drawn for a band whose middle turns there.
         turning_radius_ratio: Ratio [0.01, 0.7], Isotensoid;
+    } groups {
+        /// The bolts that hold it, where bolts do.
+        bolts: Bolts<R>,
     }
 }
 

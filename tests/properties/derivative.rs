@@ -140,6 +140,20 @@ fn an_isotensoid_has_its_derivatives() {
 }
 
 #[test]
+fn a_bolted_bulkhead_has_its_derivatives() {
+    let stage = crate::bolts::both_ends("petrel_hoop.toml");
+    let bolts = |leaf: &str| format!("tank.aft_closure.bolts.{leaf}");
+    for (input, result) in [
+        (bolts("edge_distance"), "margins.aft_shear_out_burst"),
+        (bolts("hole_diameter"), "margins.aft_net_section_flight"),
+        (bolts("rim_length"), "tank.mass"),
+        ("tank.liner.wall".to_owned(), "margins.aft_seal_gap_flight"),
+    ] {
+        agree(&stage, &input, result);
+    }
+}
+
+#[test]
 fn lift_off_of_a_slow_start_has_its_derivative() {
     let text = std::fs::read_to_string(crate::example_file("petrel_slim.toml")).expect("a file");
     let ramp = "curve = { rows = [[0, 0], [1.5, 4000], [6, 4600], [7, 3000], [8, 0]] }";

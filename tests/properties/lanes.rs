@@ -53,8 +53,13 @@ pub(crate) fn in_lanes<const N: usize>(stage: &Stage, designs: &[[f64; INPUT_COU
 #[test]
 fn lanes_equal_scalar_calls_bit_for_bit() {
     let named = ["petrel_slim.toml", "petrel_hoop.toml", "petrel_plain.toml"].map(example);
-    let domes = [crate::vessel::dished(0.9, 0.12), crate::isotensoid::wound()];
-    for stage in named.into_iter().chain(domes) {
+    let bolted = crate::bolts::both_ends("petrel_hoop.toml");
+    let others = [
+        crate::vessel::dished(0.9, 0.12),
+        crate::isotensoid::wound(),
+        bolted,
+    ];
+    for stage in named.into_iter().chain(others) {
         let designs = mixed(&stage);
         let status: Vec<f64> = designs
             .iter()

@@ -63,6 +63,7 @@ fn variants() -> Vec<(&'static str, Stage)> {
                 ],
             ),
         ),
+        ("bolted", crate::bolts::both_ends("petrel_hoop.toml")),
         ("slim", slim),
         ("hoop", hoop),
         ("plain", plain),
@@ -162,6 +163,14 @@ fn metal_between_the_contours_of_a_closure_has_its_mass() {
             .into_iter()
             .map(|end| {
                 let (inner, outer) = (points(&tank[end]["inner"]), points(&tank[end]["outer"]));
+                if outer.len() == 4 {
+                    // A plate, and a rim around what it leaves open.
+                    let [radius, within] = [outer[0][1], outer[1][1]];
+                    let [rim, plate] =
+                        [outer[0][0], outer[2][0]].map(|at| (at - inner[0][0]).abs());
+                    let ring = radius * radius - within * within;
+                    return (plate * within * within + rim * ring) * PI;
+                }
                 if inner.len() == 2 {
                     let radius = inner[0][1];
                     return (outer[0][0] - inner[0][0]).abs() * radius * radius * PI;
@@ -199,10 +208,14 @@ fn lengths_and_diameters_are_those_of_the_results() {
             );
         };
         let (tank, vehicle) = (&layout["tank"], &layout["vehicle"]);
-        let fore = points(&tank["fore_closure"]["outer"]);
-        let aft = points(&tank["aft_closure"]["outer"]);
-        let [start, end] = [fore, aft].map(|outer| outer.last().expect("an apex")[0]);
-        same(end - start, "geometry.tank_length");
+        // A dome ends at its apex, a bulkhead's rim beyond its plate.
+        let [fore, aft] = ["fore_closure", "aft_closure"].map(|end| {
+            let along = points(&tank[end]["outer"]).into_iter().map(|at| at[0]);
+            along.fold([f64::MAX, f64::MIN], |[low, high], at| {
+                [low.min(at), high.max(at)]
+            })
+        });
+        same(aft[1] - fore[0], "geometry.tank_length");
         same(
             2.0 * points(&tank["fore_closure"]["inner"])[0][1],
             "geometry.liner_inner_diameter",

@@ -15,6 +15,7 @@ mod outputs;
 mod vehicles;
 
 mod bits;
+mod bolts;
 mod catalogue;
 mod closed_tank;
 mod derivative;

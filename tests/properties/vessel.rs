@@ -16,7 +16,7 @@ use serde_json::json;
 const TORISPHERE: ClosureKind = ClosureKind::Torisphere;
 
 fn closure(thickness: f64, crown: f64, knuckle: f64) -> Closure<f64> {
-    let mut closure: Closure<f64> = Slots::read(&[0.0; 16], &mut 0);
+    let mut closure: Closure<f64> = Closure::uniform(0.0);
     closure.thickness = thickness;
     closure.crown_radius_ratio = crown;
     closure.knuckle_radius_ratio = knuckle;

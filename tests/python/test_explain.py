@@ -24,6 +24,26 @@ TORISPHERE = {
     "tank.{}_closure.thickness": "8 mm",
 }
 
+BOLTED = {
+    "tank.{}_closure.kind": "flat_bolted",
+    "tank.{}_closure.thickness": "32 mm",
+    "tank.{}_closure.bolts.count": 16,
+    "tank.{}_closure.bolts.diameter": "8 mm",
+    "tank.{}_closure.bolts.hole_diameter": "8.4 mm",
+    "tank.{}_closure.bolts.shear_area": "36.6 mm2",
+    "tank.{}_closure.bolts.shear_strength": "600 MPa",
+    "tank.{}_closure.bolts.mass": "15 g",
+    "tank.{}_closure.bolts.edge_distance": "18 mm",
+    "tank.{}_closure.bolts.bearing_yield_strength": "390 MPa",
+    "tank.{}_closure.bolts.bearing_ultimate_strength": "600 MPa",
+    "tank.{}_closure.bolts.wall_shear_strength": "180 MPa",
+    "tank.{}_closure.bolts.fitting_factor": 1.15,
+    "tank.{}_closure.bolts.rim_length": "45 mm",
+    "tank.{}_closure.bolts.rim_thickness": "14 mm",
+    "tank.{}_closure.bolts.seal_gap": "0.05 mm",
+    "tank.{}_closure.bolts.largest_seal_gap": "0.3 mm",
+}
+
 
 ISOTENSOID = {
     "tank.{}_closure.kind": "isotensoid",
@@ -107,6 +127,9 @@ VARIANTS = [
         "petrel_plain",
         {"tank.aft_closure.kind": "flat_clamped", "tank.aft_closure.thickness": "28 mm"},
     ),
+    ("petrel_hoop", both(BOLTED) | {"tank.liner.girth_seam.basis": "none"}),
+    ("petrel_plain", both(BOLTED) | {"tank.liner.girth_seam.basis": "none"}),
+    ("petrel_plain", {path.format("aft"): value for path, value in BOLTED.items()}),
     ("petrel_slim", VENTED),
     ("petrel_slim", STATED),
     ("petrel_slim", VENTED | {"pressure.stated": "60 bar gauge"}),

@@ -47,7 +47,8 @@ def test_a_shape_is_suggested_for_the_adjective(stage):
         ("torispherical", '"torisphere"'),
         ("geodesic dome", '"isotensoid"'),
         ("isotensoid dome", '"isotensoid"'),
-        ("flat", '"flat_clamped" or "flat_supported"'),
+        ("flat", '"flat_clamped", "flat_supported" or "flat_bolted"'),
+        ("bolted", '"flat_bolted"'),
     ):
         with pytest.raises(hl.InputError) as caught:
             stage.replace({"tank.fore_closure.kind": given})

@@ -116,6 +116,17 @@ NETTING = {
     ),
 }
 
+# Force over area, computed twice independently: bore 150 mm, wall 3 mm, 24 M6 of 20.12 mm2, 15 mm
+# to the end of the tube, 9 MPa.
+ROW = tb.bolt_row(9e6, "150 mm", "3 mm", 24, "6 mm", "6 mm", "20.12 mm2", "15 mm")
+BOLTS = {
+    "load of a bolt, N": (lambda: ROW.force, 6627, 1),
+    "shear in a bolt, MPa": (lambda: ROW.bolt_shear / 1e6, 329.4, 0.1),
+    "bearing on the wall, MPa": (lambda: ROW.bearing / 1e6, 368.2, 0.1),
+    "shear-out of the wall, MPa": (lambda: ROW.shear_out / 1e6, 92.0, 0.1),
+    "net section of the wall, MPa": (lambda: ROW.net_section / 1e6, 157.5, 0.1),
+}
+
 # Isotensoid without an opening: the second lemniscate constant, printed without rounding beside
 # V. I. Pulov, V. Kovalchuk, I. M. Mladenov, Mathematics 12(4), 557, 2024. Collapse: W. C. Young,
 # "Roark's Formulas for Stress and Strain", table 35, case 19a, as worked on a public sheet. All
@@ -370,6 +381,7 @@ PRINTED = [
         EDGES,
         THICK,
         NETTING,
+        BOLTS,
         WINDING,
         BURST,
         CODE,

@@ -21,6 +21,7 @@ CALLS = {
     tb.axial_line_load: (6e6, 0.08, 0.081),
     tb.thick_cylinder_stress: (0.04, 0.06, 0.05, 12e6, 4e6),
     tb.netting_thickness: (18e6, 0.075, 0.26, 2.5e9, 2.5e9),
+    tb.bolt_row: (9e6, 0.15, 0.003, 24.0, 0.006, 0.0064, 20.12e-6, 0.015),
     tb.clamped_end_stress: (6e6, 0.08, 0.003, 0.33),
     tb.hemisphere_edge_stress: (6e6, 0.08, 0.003, 0.33),
     tb.offset_factor: (0.001, 0.003),
@@ -163,6 +164,18 @@ def test_numbers_of_any_kind_and_texts_with_a_unit(value):
         (
             lambda: tb.thick_cylinder_stress(0.04, 0.06, 0.07, 1e6, 0.0),
             "radius = 70 mm is outside 40 mm to 60 mm",
+        ),
+        (
+            lambda: tb.bolt_row(9e6, 0.15, 0.003, 24.5, 0.006, 0.0064, 2e-5, 0.015),
+            r"count = 24\.5 is no whole number",
+        ),
+        (
+            lambda: tb.bolt_row(9e6, 0.15, 0.003, 24, 0.006, 0.0064, 2e-5, 0.0032),
+            r"edge_distance = 3\.2 mm must be larger than half of hole_diameter = 3\.2 mm",
+        ),
+        (
+            lambda: tb.bolt_row(9e6, 0.15, 0.003, 76, 0.006, 0.0064, 2e-5, 0.015),
+            "the pitch of the holes = 6.32.* mm must be larger than hole_diameter = 6.4 mm",
         ),
         (
             lambda: tb.axial_line_load(6e6, 0.08, 0.075),

@@ -23,6 +23,7 @@ mod oracle;
 mod published;
 mod service;
 mod vessel;
+mod vessel_bolts;
 mod vessel_code;
 mod vessel_edges;
 mod vessel_flow;

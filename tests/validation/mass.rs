@@ -87,7 +87,7 @@ fn centre_of_gravity() {
 fn half_shell_of_metal() {
     let (inner, outer) = (0.075f64, 0.079f64);
     let exact = 2.0 / 3.0 * PI * (outer.powi(3) - inner.powi(3));
-    let mut closure: Closure<f64> = Slots::read(&[0.0; 16], &mut 0);
+    let mut closure: Closure<f64> = Closure::uniform(0.0);
     closure.thickness = outer - inner;
     let volume = closure_metal_volume(ClosureKind::Hemisphere, &closure, 2.0 * inner);
     let geometry = Outside {

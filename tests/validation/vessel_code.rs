@@ -105,7 +105,7 @@ fn factors_of_heads() {
         1e-15,
     );
     // The closure's stress at the code's thickness is the stress the code allows.
-    let mut head: Closure<f64> = Slots::read(&[0.0; 16], &mut 0);
+    let mut head: Closure<f64> = Closure::uniform(0.0);
     (head.crown_radius_ratio, head.knuckle_radius_ratio) = (1.0, 0.06);
     head.thickness = 0.885 * 6.0 * 150.0 / (138.0 - 0.6);
     let stress = closure_stress(ClosureKind::Torisphere, &head, 6.0, 150.0, 0.33);

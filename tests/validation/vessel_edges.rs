@@ -41,6 +41,7 @@ fn closed(kind: ClosureKind, thickness: f64) -> (TankForm, Tank<f64>) {
         crown_radius_ratio: 1.0,
         knuckle_radius_ratio: 0.1,
         turning_radius_ratio: 0.3,
+        ..tank.fore_closure
     };
     (form, tank)
 }

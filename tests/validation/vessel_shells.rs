@@ -10,7 +10,7 @@ use std::f64::consts::PI;
 
 /// A closure of thickness and torisphere ratios, without tolerance.
 fn closure(thickness: f64, crown: f64, knuckle: f64) -> Closure<f64> {
-    let mut closure: Closure<f64> = Slots::read(&[0.0; 16], &mut 0);
+    let mut closure: Closure<f64> = Closure::uniform(0.0);
     closure.thickness = thickness;
     closure.crown_radius_ratio = crown;
     closure.knuckle_radius_ratio = knuckle;

@@ -33,7 +33,8 @@ def junctions(*stages: Stage, side: Literal["fore", "aft"] = "aft") -> Plate:
     Raises
     ------
     InputError
-        No stage, a stage without a tank, or another word for the side.
+        No stage, a stage without a tank or whose closure there is held by bolts, or another word
+        for the side.
     """
     for stage in stages:
         drawn_from(stage, Stage, "Stage.load")
@@ -41,7 +42,7 @@ def junctions(*stages: Stage, side: Literal["fore", "aft"] = "aft") -> Plate:
         raise InputError("this figure needs at least one stage")
     if side not in ("fore", "aft"):
         raise InputError(f'side: {quoted(side)} is neither "fore" nor "aft"')
-    shown = [(stage.name, stage.junctions()[("fore", "aft").index(side)]) for stage in stages]
+    shown = [(stage.name, _at(stage, side)) for stage in stages]
     caption = _caption(shown, side)
     figure, (left, right) = blank(2, caption)
     # A closure's far end is of no interest beside the edge: as far into it as into the cylinder.
@@ -75,6 +76,13 @@ def junctions(*stages: Stage, side: Literal["fore", "aft"] = "aft") -> Plate:
     )
     left.legend(frameon=False, loc="lower right")
     return Plate(figure, caption)
+
+
+def _at(stage: Stage, side: str) -> Junction:
+    for junction in stage.junctions():
+        if junction.side == side:
+            return junction
+    raise InputError(f"bolts hold the {side} closure of {quoted(stage.name)}: no junction there")
 
 
 def _caption(shown: list[tuple[str, Junction]], side: str) -> str:

@@ -4,7 +4,7 @@ import math
 
 from hoopline.assessment import Assessment
 from hoopline.errors import InputError
-from hoopline.layout import ClosureLayout, Outline, TankLayout
+from hoopline.layout import BoltRow, ClosureLayout, Outline, TankLayout
 from hoopline.plot.argument import drawn_from
 from hoopline.plot.drawing import (
     ARROW,
@@ -20,7 +20,7 @@ from hoopline.plot.drawing import (
     view,
 )
 from hoopline.plot.plate import PAGE_WIDTH, Plate, sheet
-from hoopline.plot.wall import enlarged_wall
+from hoopline.plot.wall import bolt_section, enlarged_wall
 from hoopline.rounding import rounded
 
 # Sizes on paper in inches; own choice.
@@ -80,13 +80,16 @@ def tank(assessment: Assessment) -> Plate:
 def outside(drawn: TankLayout) -> Outline:
     """Outside of the upper half from the fore to the aft end, wrap included."""
     radius = drawn.outer_diameter / 2.0
-    first, last = drawn.cylinder
+    first, last = drawn.tube
     fore, aft = (_covered(cap) for cap in (drawn.fore_closure, drawn.aft_closure))
     return (*reversed(fore), (first, radius), (last, radius), *aft)
 
 
 def _covered(cap: ClosureLayout) -> Outline:
     """Outside of a closure: wrap as far as it reaches, then metal."""
+    if cap.bolts:  # tube and rim end flush
+        end, bore = cap.outer[0]
+        return ((end, bore), (end, 0.0))
     if cap.kind.startswith("flat"):
         return ((cap.station, cap.outer[0][1]), *cap.outer)
     return (*cap.wrap, *cap.outer[len(cap.wrap) :])
@@ -98,7 +101,7 @@ def _widest(drawn: TankLayout) -> float:
 
 def _cut(whole: View, drawn: TankLayout) -> None:
     """Thin walls are filled: hatching would not be seen at this scale."""
-    first, last = drawn.cylinder
+    first, last = drawn.tube
     inner, outer = drawn.inner_diameter / 2.0, drawn.liner_outer_diameter / 2.0
     corners = [(first, inner), (last, inner), (last, outer), (first, outer)]
     whole.area(corners, 0.3, facecolor=_METAL)
@@ -111,6 +114,9 @@ def _cut(whole: View, drawn: TankLayout) -> None:
         wrap = drawn.outer_diameter / 2.0
         corners = [(first, outer), (last, outer), (last, wrap), (first, wrap)]
         whole.area(corners, 0.2, facecolor=_WRAP)
+    for cap in (drawn.fore_closure, drawn.aft_closure):
+        if cap.bolts:
+            whole.area(bolt_section(drawn, cap.bolts), 0.3)
 
 
 def _from_outside(whole: View, drawn: TankLayout) -> None:
@@ -120,13 +126,34 @@ def _from_outside(whole: View, drawn: TankLayout) -> None:
         if cap.wrap:
             along, across = cap.wrap[-1]
             whole.line([(along, 0.0), (along, -across)], THIN)
+    for cap in (drawn.fore_closure, drawn.aft_closure):
+        if cap.bolts:
+            _heads(whole, drawn, cap.bolts)
     for station in drawn.cylinder:
+        if station not in drawn.tube:
+            continue  # a bolted bulkhead's inside, under the tube
         seam = station in drawn.girth_seams
         ends = [(station, 0.0), (station, -drawn.outer_diameter / 2.0)]
         whole.line(ends, 1.3 if seam else THIN)
     if drawn.longitudinal_seam:
         height = -0.12 * drawn.outer_diameter
         whole.line([(station, height) for station in drawn.cylinder], 1.0, linestyle=(0, (8, 2)))
+
+
+def _heads(whole: View, drawn: TankLayout, bolts: BoltRow) -> None:
+    """Bolts of a row as seen from outside on the lower half; their heads are not told of."""
+    radius, half = drawn.outer_diameter / 2.0, bolts.diameter / 2.0
+    circle = [math.radians(step) for step in range(0, 360, 15)]
+    for number in range(round(bolts.count)):
+        angle = 2.0 * math.pi * number / bolts.count
+        across, towards = radius * math.cos(angle), math.sin(angle)
+        if towards <= 0.0 or across >= 0.0:
+            continue  # behind, or on the half that is cut
+        points = [
+            (bolts.station + half * math.cos(at), across + half * towards * math.sin(at))
+            for at in circle
+        ]
+        whole.area(points, THIN)
 
 
 def _dimensions(whole: View, drawn: TankLayout, half: float) -> None:
@@ -201,7 +228,13 @@ def _caption(assessment: Assessment, drawn: TankLayout) -> str:
             f"A closure stands {proud * 1e3:.1f} mm proud of the cylinder and is larger than the "
             "diameter that the drag counts."
         )
-    if any(kind.startswith("flat") for kind in kinds):
+    for side, cap in zip(("fore", "aft"), caps, strict=True):
+        if cap.bolts:
+            words.append(
+                f"{cap.bolts.count:.0f} bolts of {cap.bolts.diameter * 1e3:.1f} mm hold the {side} "
+                "bulkhead; their heads are not drawn."
+            )
+    if any(kind in ("flat clamped", "flat supported") for kind in kinds):
         words.append("The rim that holds a flat bulkhead is in no mass and is not drawn.")
     if any(cap.wrap for cap in caps):
         words.append("Steps at the junction are as computed; plies on domes are drawn even.")

@@ -3,7 +3,7 @@
 import math
 from typing import TYPE_CHECKING
 
-from hoopline.layout import Outline, TankLayout
+from hoopline.layout import BoltRow, Outline, TankLayout
 from hoopline.plot.drawing import INK, TEXT, THIN, View, millimetres, round_length, view
 
 if TYPE_CHECKING:
@@ -56,7 +56,7 @@ def enlarged_wall(
 
 
 def _layers(part: View, drawn: TankLayout, start: float) -> None:
-    end = drawn.cylinder[1]
+    seam, end = drawn.cylinder[1], drawn.tube[1]
     cap = drawn.aft_closure
     inner, outer = drawn.inner_diameter / 2.0, drawn.liner_outer_diameter / 2.0
 
@@ -71,8 +71,21 @@ def _layers(part: View, drawn: TankLayout, start: float) -> None:
     if cap.wrap:
         metal = cap.outer[: len(cap.wrap)]
         part.area([*metal, *reversed(cap.wrap)], 0.6, hatch=_PLIES["helical"])
-    if end in drawn.girth_seams:
-        part.line([(end, inner), (end, outer)], 1.8)
+    if seam in drawn.girth_seams:
+        part.line([(seam, inner), (seam, outer)], 1.8)
+    if cap.bolts:
+        part.area(bolt_section(drawn, cap.bolts), 0.6)
+
+
+def bolt_section(drawn: TankLayout, bolts: BoltRow) -> Outline:
+    """Shank of a bolt in the section: from the outside of the tank to the inside of the rim.
+
+    Heads and threads are not told of; the hole is as wide as the shank here.
+    """
+    low = max(drawn.inner_diameter / 2.0 - bolts.rim_thickness, 0.0)
+    high, half = drawn.outer_diameter / 2.0, bolts.diameter / 2.0
+    left, right = bolts.station - half, bolts.station + half
+    return ((left, low), (right, low), (right, high), (left, high))
 
 
 def _callouts(part: View, drawn: TankLayout, frame: tuple[float, float], low: float) -> None:
@@ -99,7 +112,7 @@ def _callouts(part: View, drawn: TankLayout, frame: tuple[float, float], low: fl
     inside = _within(cap.inner, cap.outer, frame[1] - 0.25 * part.scale, low)
     text = f"closure: {millimetres(cap.thickness, 2)}"
     part.note(inside, (frame[1] + 0.2 * part.scale, inside[1]), text, "left", gid="outside")
-    if drawn.girth_seams:
+    if drawn.cylinder[1] in drawn.girth_seams:
         # Ahead of the seam and inside the liner the tank is empty, whatever the closure.
         seam = (drawn.cylinder[1] * 1e3, drawn.inner_diameter * 500.0)
         place = (seam[0] - 0.3 * part.scale, low + 0.2 * part.scale)
@@ -113,11 +126,11 @@ def _callouts(part: View, drawn: TankLayout, frame: tuple[float, float], low: fl
 
 def _within(inner: Outline, outer: Outline, edge: float, low: float) -> tuple[float, float]:
     """Return a place inside the closure's metal and the frame, mm."""
+    if len(inner) == 2:  # a flat bulkhead
+        along, top = (inner[-1][0] + outer[-1][0]) * 500.0, inner[0][1] * 1e3
+        return min(along, edge), (top + low) / 2.0
     pairs = [
         ((a[0] + b[0]) * 500.0, (a[1] + b[1]) * 500.0) for a, b in zip(inner, outer, strict=True)
     ]
-    if len(pairs) == 2:  # a flat bulkhead
-        (along, top), _ = pairs
-        return min(along, edge), (top + low) / 2.0
     seen = [pair for pair in pairs if pair[0] < edge and pair[1] > low]
     return seen[-1] if seen else pairs[0]

@@ -26,6 +26,7 @@ from hoopline.textbook.ascent import (
     drag_free_speed,
 )
 from hoopline.textbook.atmosphere import Air, air
+from hoopline.textbook.bolts import BoltRow, bolt_row
 from hoopline.textbook.closures import closure_area, closure_depth, closure_volume
 from hoopline.textbook.code_formulas import (
     cylinder_thickness_by_axial_stress,
@@ -68,6 +69,7 @@ from hoopline.textbook.winding import (
 
 __all__ = [
     "Air",
+    "BoltRow",
     "CylinderStress",
     "NettingThickness",
     "air",
@@ -75,6 +77,7 @@ __all__ = [
     "axial_stress",
     "bands_for_cover",
     "base_drag",
+    "bolt_row",
     "burn_distance",
     "burn_speed",
     "clamped_end_stress",

@@ -23,8 +23,8 @@ def closure_depth(
     Parameters
     ----------
     kind
-        `"hemisphere"`, `"ellipsoid_2_1"`, `"torisphere"`, `"isotensoid"`, `"flat_clamped"` or
-        `"flat_supported"`, as in a stage file.
+        `"hemisphere"`, `"ellipsoid_2_1"`, `"torisphere"`, `"isotensoid"`, `"flat_clamped"`,
+        `"flat_supported"` or `"flat_bolted"`, as in a stage file.
     diameter
         Inside diameter D, m.
     crown_radius_ratio, knuckle_radius_ratio

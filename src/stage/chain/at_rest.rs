@@ -17,7 +17,7 @@ use crate::vessel::fitting::Flown;
 /// It costs a small part of [`super::assess`], which gives the same bits with two exceptions, that can
 /// but make a design look better here: faults of vehicle and flight are not seen, and a margin that the
 /// liquid's head lowers in flight (burst in hoop direction and of the longitudinal seam, yield and burst
-/// of the aft closure) stands without it. So each of these margins is at least the one of `assess`, in
+/// of the aft closure, all of the bolts that hold it) stands without it. So each of these margins is at least the one of `assess`, in
 /// every bit: the head only adds to the pressure that a strength is divided by. Where that is not sure,
 /// because liner and wrap share the load anew, the margin is NaN: yield in flight of liner and
 /// longitudinal seam. So are those of fittings, whose loads the flight may bring alone. A stage without a tank has load and pressures alone.

@@ -79,6 +79,14 @@ choice! {
         NoSeam = "no_seam",
         /// The tank bursts in its autofrettage.
         BreaksInAutofrettage = "breaks_in_autofrettage",
+        /// A row of bolts counts a part of a bolt.
+        PartOfABolt = "part_of_a_bolt",
+        /// The holes of a row of bolts run into each other.
+        HolesOverlap = "holes_overlap",
+        /// The holes of a row of bolts reach the end of the tube.
+        HolesAtEnd = "holes_at_end",
+        /// A bolted bulkhead's rim is too short for its bolts or its plate.
+        RimTooShort = "rim_too_short",
     }
 }
 
@@ -146,6 +154,23 @@ impl Fault {
                 "the tank bursts at {:.1} bar gauge, before it reaches its tank.autofrettage_pressure; lower \
                  that, or strengthen the tank",
                 value / 1e5
+            ),
+            Self::PartOfABolt => format!(
+                "a row of {value} bolts is no whole number of them; write how many bolts hold the closure as \
+                 bolts.count"
+            ),
+            Self::HolesOverlap => format!(
+                "the holes of a row of bolts do not fit around the wall: {millimetres:.2} mm would be left \
+                 between them; give fewer bolts.count or a smaller bolts.hole_diameter"
+            ),
+            Self::HolesAtEnd => format!(
+                "the holes of a row of bolts leave {millimetres:.2} mm of wall to the end of the tube; \
+                 bolts.edge_distance has to be more than half of bolts.hole_diameter"
+            ),
+            Self::RimTooShort => format!(
+                "the rim of a bolted bulkhead is too short by {:.2} mm: bolts.rim_length has to cover \
+                 bolts.edge_distance and half a hole, with room for the seal, and the bulkhead's thickness",
+                -millimetres
             ),
             Self::NothingToBurn => {
                 "no propellant is burned; check load and residual shares".to_owned()

@@ -147,6 +147,14 @@ impl Form {
                 let kinds = [side.tank.fore_closure, side.tank.aft_closure];
                 kinds.get(index) == Some(&ClosureKind::Isotensoid)
             }),
+            Applies::BoltedClosure => tank(&|side| {
+                let kinds = [side.tank.fore_closure, side.tank.aft_closure];
+                kinds.get(index).is_some_and(|kind| kind.is_bolted())
+            }),
+            Applies::ForeBolts => tank(&|side| side.tank.fore_closure.is_bolted()),
+            Applies::AftBolts => tank(&|side| side.tank.aft_closure.is_bolted()),
+            Applies::ForeJunction => tank(&|side| !side.tank.fore_closure.is_bolted()),
+            Applies::AftJunction => tank(&|side| !side.tank.aft_closure.is_bolted()),
             Applies::Winding => tank(&|side| side.tank.winding && side.tank.plies > 0),
             Applies::HelicalWinding => tank(&|side| side.tank.winding && side.tank.has_helical()),
             Applies::ThermalStrain => {

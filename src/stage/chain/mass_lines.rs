@@ -7,7 +7,8 @@ use crate::airframe::{Body, nose_skin_spread};
 use crate::mass::{Group, Line, Place, Spread, Statement};
 use crate::numerics::Real;
 use crate::vessel::{
-    Closure, ClosureKind, Dimensions, TankForm, closure_depth, closure_metal_volume, fibre_volume,
+    Closure, ClosureKind, Dimensions, TankForm, bolt_mass, closure_depth, closure_metal_volume,
+    fibre_volume, overhang, tube_length,
 };
 use std::f64::consts::PI;
 
@@ -17,6 +18,8 @@ pub(in crate::stage) struct TankParts<R> {
     pub liner: R,
     pub fore_closure: R,
     pub aft_closure: R,
+    pub fore_bolts: R,
+    pub aft_bolts: R,
     pub fibre: R,
     pub resin: R,
     pub fittings: R,
@@ -29,6 +32,8 @@ impl<R: Real> TankParts<R> {
             liner: zero,
             fore_closure: zero,
             aft_closure: zero,
+            fore_bolts: zero,
+            aft_bolts: zero,
             fibre: zero,
             resin: zero,
             fittings: zero,
@@ -36,7 +41,11 @@ impl<R: Real> TankParts<R> {
     }
 
     pub fn total(&self) -> R {
-        self.liner + self.fore_closure + self.aft_closure + self.fibre + self.resin + self.fittings
+        let closures = [self.fore_closure, self.aft_closure];
+        let rest = [self.fibre, self.resin, self.fittings];
+        let bolts = [self.fore_bolts, self.aft_bolts];
+        let parts = closures.into_iter().chain(rest).chain(bolts);
+        parts.fold(self.liner, |sum, part| sum + part)
     }
 }
 
@@ -116,17 +125,13 @@ pub(super) fn tank_parts<R: Real>(
     let tank = &point.tank;
     let metal = tank.liner.metal.density;
     let mean = size.inner_diameter + size.wall;
+    let tube = tube_length(form, tank, size);
     let closure = |kind, given| closure_metal_volume(kind, given, size.inner_diameter) * metal;
     let (fibre, resin) = if form.plies == 0 {
         (R::splat(0.0), R::splat(0.0))
     } else {
         let wrap = &tank.overwrap;
-        let volume = fibre_volume(
-            form,
-            tank,
-            size.liner_outer_diameter * 0.5,
-            size.cylinder_length,
-        );
+        let volume = fibre_volume(form, tank, size.liner_outer_diameter * 0.5, tube);
         let share = wrap.fibre_volume_fraction;
         (
             volume * wrap.fibre.density,
@@ -134,9 +139,11 @@ pub(super) fn tank_parts<R: Real>(
         )
     };
     TankParts {
-        liner: mean * size.wall * size.cylinder_length * metal * PI,
+        liner: mean * size.wall * tube * metal * PI,
         fore_closure: closure(form.fore_closure, &tank.fore_closure),
         aft_closure: closure(form.aft_closure, &tank.aft_closure),
+        fore_bolts: bolt_mass(form.fore_closure, &tank.fore_closure),
+        aft_bolts: bolt_mass(form.aft_closure, &tank.aft_closure),
         fibre,
         resin,
         fittings: tank.fittings_mass,
@@ -176,7 +183,8 @@ pub(super) fn list_tank<R: Real>(
     let mut line = |name, mass, station, spread| {
         statement.push(name, Group::Tank, mass, growth, station, spread);
     };
-    let cylinder = |inner, outer| Spread::hollow_cylinder(size.cylinder_length, inner, outer);
+    let tube = tube_length(side, &point.tank, size);
+    let cylinder = |inner, outer| Spread::hollow_cylinder(tube, inner, outer);
     line("liner cylinder", parts.liner, middle, cylinder(bore, liner));
     let [fore, aft] = [
         (side.fore_closure, &point.tank.fore_closure),
@@ -184,11 +192,21 @@ pub(super) fn list_tank<R: Real>(
     ]
     .map(|(kind, closure)| {
         let depth = closure_depth(kind, closure, size.inner_diameter);
-        (depth * 0.5, closure_spread(kind, closure, depth, bore))
+        let middle = (depth + overhang(kind, closure)) * 0.5;
+        (middle, closure_spread(kind, closure, depth, bore))
     });
     line("fore closure", parts.fore_closure, start + fore.0, fore.1);
     let end = start + size.length;
     line("aft closure", parts.aft_closure, end - aft.0, aft.1);
+    let ring = Spread::hollow_cylinder(R::splat(0.0), bore, liner);
+    if side.fore_closure.is_bolted() {
+        let row = point.tank.fore_closure.bolts.edge_distance;
+        line("fore bolts", parts.fore_bolts, start + row, ring);
+    }
+    if side.aft_closure.is_bolted() {
+        let row = point.tank.aft_closure.bolts.edge_distance;
+        line("aft bolts", parts.aft_bolts, end - row, ring);
+    }
     if side.plies > 0 {
         let wound = cylinder(liner, outer);
         line("overwrap fibre", parts.fibre, middle, wound);
@@ -197,7 +215,8 @@ pub(super) fn list_tank<R: Real>(
     line("tank fittings", parts.fittings, middle, Spread::point());
 }
 
-/// A dome is a thin shell at mid-thickness, a torisphere and an isotensoid a cap of their depth, a flat bulkhead a disc that fills the bore.
+/// A dome is a thin shell at mid-thickness, a torisphere and an isotensoid a cap of their depth, a flat bulkhead a disc
+/// that fills the bore, its rim counted in.
 fn closure_spread<R: Real>(
     kind: ClosureKind,
     closure: &Closure<R>,
@@ -206,7 +225,7 @@ fn closure_spread<R: Real>(
 ) -> Spread<R> {
     let half = closure.thickness * 0.5;
     match kind {
-        ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+        ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
             Spread::solid_cylinder(closure.thickness, bore)
         }
         ClosureKind::Hemisphere | ClosureKind::Torisphere | ClosureKind::Isotensoid => {

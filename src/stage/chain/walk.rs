@@ -115,7 +115,23 @@ pub(super) fn filled<R: Real>(form: &Form, point: &Point<R>) -> Filled<R> {
     }
 }
 
-/// Flags a tank that has no seam left, or that would not survive its autofrettage.
+/// Flags a bulkhead whose bolts or rim cannot be made.
+fn fits_its_bolts<R: Real>(closure: &Closure<R>, size: &Dimensions<R>, status: &mut Status<R>) {
+    let bolts = &closure.bolts;
+    let part = bolts.count - bolts.whole_count();
+    let broken = part.above(0.0) | part.below(0.0);
+    status.flag(broken, Fault::PartOfABolt, bolts.count);
+    let between = bolts.ligament(size.mean_radius());
+    status.flag(!between.above(0.0), Fault::HolesOverlap, between);
+    let end = bolts.end_ligament();
+    status.flag(!end.above(0.0), Fault::HolesAtEnd, end);
+    let rim = bolts.rim_inside();
+    status.flag(!rim.above(0.0), Fault::RimTooShort, rim);
+    let beside_plate = bolts.rim_length - closure.thickness;
+    status.flag(beside_plate.below(0.0), Fault::RimTooShort, beside_plate);
+}
+
+/// Flags a tank whose bolts do not fit, that has no seam left, or that would not survive its autofrettage.
 fn bears_its_making<R: Real>(
     side: &TankSide,
     point: &Point<R>,
@@ -123,6 +139,13 @@ fn bears_its_making<R: Real>(
     status: &mut Status<R>,
 ) {
     let (form, tank) = (&side.tank, &point.tank);
+    for (_, closure) in form
+        .closures(tank)
+        .into_iter()
+        .filter(|(kind, _)| kind.is_bolted())
+    {
+        fits_its_bolts(closure, size, status);
+    }
     if form.has_girth_seam() {
         let throat = seam_thickness(form, tank, size.minimum_wall, Closure::minimum_thickness);
         let lacking = tank.liner.girth_seam.lack_of_penetration;

@@ -10,10 +10,12 @@
 //!   (the values filled in), `maturity` (growth allowances by class);
 //! - quantities that stand for each other: `follow` (which, and their values), `equivalents` (which
 //!   of them a document gives), `neutral` (inputs that may be left out);
-//! - what is stated about winding and fittings, against the tank: `openings`, `fittings`;
+//! - what is stated about winding and fittings, against the tank: `openings`, `fittings`; of bolted bulkheads:
+//!   `bolt_rows`;
 //! - changing and telling: `replace`, `source` (where a number comes from), `chosen` (what a stage
 //!   rests on besides numbers).
 
+mod bolt_rows;
 pub(super) mod choices;
 pub(super) mod chosen;
 pub(super) mod columns;

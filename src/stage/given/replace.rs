@@ -1,5 +1,6 @@
 //! Stages from files and objects, changed and stored.
 
+use super::bolt_rows;
 use super::choices;
 use super::fittings;
 use super::follow::refresh;
@@ -73,17 +74,18 @@ impl Stage {
         // A design that does not close keeps its last equivalents; its assessment says why.
         let _ = refresh(&stage.form, &mut stage.slots);
         // Nor does one that has become too slim for its openings; its winding says so.
-        if changes
-            .iter()
-            .any(|(path, _)| path.starts_with(openings::TABLE))
-        {
+        let touched = |tables: &[&str]| {
+            let mut paths = changes.iter().map(|(path, _)| path);
+            paths.any(|path| tables.iter().any(|table| path.starts_with(table)))
+        };
+        if touched(&[openings::TABLE]) {
             openings::check(&stage)?;
         }
-        if changes
-            .iter()
-            .any(|(path, _)| path.starts_with(fittings::LIST))
-        {
+        if touched(&[fittings::LIST]) {
             fittings::check(&stage)?;
+        }
+        if touched(&bolt_rows::TABLES) {
+            bolt_rows::check(&stage)?;
         }
         Ok(stage)
     }

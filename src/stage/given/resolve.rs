@@ -1,5 +1,6 @@
 //! From a document to a stage: form, numbers in SI, and where each came from.
 
+use super::bolt_rows;
 use super::equivalents::settle_equivalents;
 use super::fittings;
 use super::follow::{follows, has_equivalents, refresh};
@@ -112,7 +113,12 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
             .filter(|side| side.tank.aft_closure.anchors_fibre());
         let closure = if at.is_some() { "fore" } else { "aft" };
         let path = format!("tank.{closure}_closure.kind");
-        findings.take(document, At::Value(&path), check(&stage));
+        match bolt_rows::check(&stage) {
+            Ok(()) => {
+                findings.take(document, At::Value(&path), check(&stage));
+            }
+            Err(error) => findings.note(document, named_in(&error, &leaves), error),
+        }
     }
     findings.conclude()?;
     stage.document = Arc::new(tables::embedded(document, &leaves)?);
@@ -206,6 +212,7 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
         return Ok(());
     };
     let tank = &side.tank;
+    bolt_rows::check_seam(tank)?;
     let bare = [tank.fore_closure, tank.aft_closure]
         .into_iter()
         .find(|kind| !kind.anchors_fibre());

@@ -81,19 +81,22 @@ impl StageJunction {
     }
 }
 
-/// Both junctions of a tank at its proof pressure, Pa gauge.
+/// The junctions of a tank at its proof pressure, Pa gauge, fore and aft: of the closures that no bolts hold. In the
+/// bore a bolted bulkhead's edge slides and turns, and bends nothing.
 pub(super) fn junctions(
     side: &TankSide,
     point: &Point<f64>,
     size: &Dimensions<f64>,
     pressure: f64,
-) -> [StageJunction; 2] {
+) -> Vec<StageJunction> {
     let (form, tank) = (&side.tank, &point.tank);
     let metal = &tank.liner.metal;
     let (parent, zone) = (metal.yield_strength, metal.weld_zone_yield_strength);
     let yield_strength = girth_strength(form, tank, parent, zone);
     let [fore, aft] = form.closures(tank);
-    [("fore", fore), ("aft", aft)].map(|(name, (kind, closure))| {
+    let joined = [("fore", fore), ("aft", aft)].into_iter();
+    let joined = joined.filter(|(_, (kind, _))| !kind.is_bolted());
+    let walked = joined.map(|(name, (kind, closure))| {
         let junction = Junction::new(form, tank, size, kind, closure);
         let worst = junction.worst();
         let angles = (0..PLACES).map(|place| place as f64 * (REACH / (PLACES - 1) as f64));
@@ -126,26 +129,36 @@ pub(super) fn junctions(
             pressure,
             yield_strength,
         }
-    })
+    });
+    walked.collect()
 }
 
 impl Stage {
-    /// The fore and the aft junction of cylinder and closure at proof pressure.
+    /// The fore and the aft junction of cylinder and closure at proof pressure; none where bolts hold the closure.
     ///
-    /// Errors: no tank, or a design with a fault.
+    /// Errors: no tank, a tank whose closures are both held by bolts, or a design with a fault.
     ///
     /// ```
     /// use hoopline::stage::Stage;
     /// let stage = Stage::load("python/hoopline/examples/petrel_slim.toml".as_ref())?;
-    /// let [fore, aft] = stage.junctions()?;
-    /// assert!(fore.largest() < 2.0 * fore.yield_strength && aft.side == "aft");
+    /// let both = stage.junctions()?;
+    /// assert!(both[0].largest() < 2.0 * both[0].yield_strength && both[1].side == "aft");
     /// # Ok::<(), hoopline::Error>(())
     /// ```
-    pub fn junctions(&self) -> Result<[StageJunction; 2]> {
+    pub fn junctions(&self) -> Result<Vec<StageJunction>> {
         let Some(side) = &self.form().tank else {
             let problem = "junctions need a [tank], and this stage has none";
             return Err(Error::Inconsistent(problem.to_owned()));
         };
+        if side
+            .tank
+            .closures(&self.point().tank)
+            .iter()
+            .all(|(kind, _)| kind.is_bolted())
+        {
+            let problem = "there are no junctions: bolts hold both closures, whose edges slide and turn in the bore";
+            return Err(Error::Inconsistent(problem.to_owned()));
+        }
         self.outcome().status.refuse_fault()?;
         let point = self.point();
         let settled = settle(self.form(), &point);

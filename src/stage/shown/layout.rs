@@ -14,7 +14,8 @@ use crate::stage::chain::point::Point;
 use crate::stage::chain::vehicle::Vehicle;
 use crate::stage::given::Stage;
 use crate::vessel::{
-    Closure, ClosureKind, MeridianPoint, PlyKind, SeamBasis, TankForm, closure_contour, dimensions,
+    Closure, ClosureKind, MeridianPoint, PlyKind, SeamBasis, TankForm, closure_contour,
+    closure_length, dimensions, overhang,
 };
 use serde_json::{Value, json};
 use std::f64::consts::PI;
@@ -95,7 +96,8 @@ fn tank_outline(side: &TankSide, point: &Point<f64>, start: f64) -> Value {
     let (form, tank) = (&side.tank, &point.tank);
     let size = dimensions(form, side.shape, tank);
     let depth = |kind, closure: &Closure<f64>| {
-        crate::vessel::closure_depth(kind, closure, size.inner_diameter) + closure.thickness
+        crate::vessel::closure_depth(kind, closure, size.inner_diameter)
+            + closure_length(kind, closure)
     };
     let fore_end = start + depth(form.fore_closure, &tank.fore_closure);
     let aft_end = fore_end + size.cylinder_length;
@@ -115,10 +117,14 @@ fn tank_outline(side: &TankSide, point: &Point<f64>, start: f64) -> Value {
     let aft = cap(form.aft_closure, &tank.aft_closure, aft_end, 1.0);
     let inner: Vec<_> = fore.inner.iter().rev().chain(&aft.inner).collect();
     let girth = form.girth_seam != SeamBasis::None;
-    let closure = |kind: ClosureKind, given: &Closure<f64>, end: f64, cap: &Cap| {
+    let ends = [(form.fore_closure, fore_end), (form.aft_closure, aft_end)];
+    let welded = ends.iter().filter(|(kind, _)| girth && !kind.is_bolted());
+    let girth_seams: Vec<f64> = welded.map(|(_, end)| *end).collect();
+    let closure = |kind: ClosureKind, given: &Closure<f64>, end: f64, outwards: f64, cap: &Cap| {
         json!({
             "kind": kind.word(), "station": end, "thickness": given.thickness,
             "inner": cap.inner, "outer": cap.outer, "wrap": cap.wrap,
+            "bolts": bolt_row(kind, given, end, outwards),
         })
     };
     json!({
@@ -131,12 +137,31 @@ fn tank_outline(side: &TankSide, point: &Point<f64>, start: f64) -> Value {
         "wall": size.wall,
         "wrap": size.wrap,
         "cylinder": [fore_end, aft_end],
+        "tube": [
+            fore_end - overhang(form.fore_closure, &tank.fore_closure),
+            aft_end + overhang(form.aft_closure, &tank.aft_closure),
+        ],
         "inner": inner,
-        "fore_closure": closure(form.fore_closure, &tank.fore_closure, fore_end, &fore),
-        "aft_closure": closure(form.aft_closure, &tank.aft_closure, aft_end, &aft),
+        "fore_closure": closure(form.fore_closure, &tank.fore_closure, fore_end, -1.0, &fore),
+        "aft_closure": closure(form.aft_closure, &tank.aft_closure, aft_end, 1.0, &aft),
         "plies": plies(form, point, size.liner_outer_diameter * 0.5),
-        "girth_seams": if girth { vec![fore_end, aft_end] } else { Vec::new() },
+        "girth_seams": girth_seams,
         "longitudinal_seam": form.longitudinal_seam != SeamBasis::None,
+    })
+}
+
+/// The row of bolts of a closure, where it stands; null where none hold it.
+fn bolt_row(kind: ClosureKind, closure: &Closure<f64>, end: f64, outwards: f64) -> Value {
+    if !kind.is_bolted() {
+        return Value::Null;
+    }
+    let bolts = &closure.bolts;
+    json!({
+        "count": bolts.count,
+        "station": end + outwards * (bolts.rim_length - bolts.edge_distance),
+        "diameter": bolts.diameter,
+        "hole_diameter": bolts.hole_diameter,
+        "rim_thickness": bolts.rim_thickness,
     })
 }
 

@@ -48,24 +48,21 @@ pub fn shares<R: Real>(
     let factor = tank.fitting_factor;
     let fastener = fastener_share(fitting, load) * factor;
     let least = load.tank_pressure.min(meop);
-    match (kind, bond) {
-        (FittingHold::Bonded, Some(bond)) => {
-            let pressure = if load.flies { meop } else { least };
-            Shares {
-                sliding: zero,
-                lifting: zero,
-                bond: bond.share(fitting, load, pressure) * factor,
-                fastener,
-            }
+    if let (FittingHold::Bonded, Some(bond)) = (kind, bond) {
+        let pressure = if load.flies { meop } else { least };
+        Shares {
+            sliding: zero,
+            lifting: zero,
+            bond: bond.share(fitting, load, pressure) * factor,
+            fastener,
         }
-        _ => {
-            let clamp = Clamp::new(form, tank, size, least);
-            Shares {
-                sliding: clamp.sliding_share(fitting, load) * factor,
-                lifting: clamp.lifting_share(fitting, load) * factor,
-                bond: zero,
-                fastener,
-            }
+    } else {
+        let clamp = Clamp::new(form, tank, size, least);
+        Shares {
+            sliding: clamp.sliding_share(fitting, load) * factor,
+            lifting: clamp.lifting_share(fitting, load) * factor,
+            bond: zero,
+            fastener,
         }
     }
 }

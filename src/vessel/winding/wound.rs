@@ -4,7 +4,7 @@ use super::dome::Dome;
 use super::liner::{elastic_collapse_pressure, tension_pressure};
 use super::ply::{Band, Place, WoundPly, helical, hoop};
 use crate::vessel::{
-    ClosureKind, Dimensions, PlyKind, Tank, TankForm, closure_area, closure_depth,
+    ClosureKind, Dimensions, PlyKind, Tank, TankForm, closure_area, closure_depth, tube_length,
 };
 use std::f64::consts::PI;
 
@@ -42,13 +42,14 @@ pub fn wind(form: &TankForm, tank: &Tank<f64>, size: &Dimensions<f64>) -> Wound 
     ]
     .map(|opening| opening + 0.5 * band.width);
     let closures = form.closures(tank);
+    let tube = tube_length(form, tank, size);
     let mut inside = size.liner_outer_diameter * 0.5;
     let mut plies = Vec::with_capacity(form.plies);
     for (ply, kind) in form.wound(wrap) {
         let laminate = wrap.laminate(ply.fibre_thickness);
         let place = Place {
             radius: inside + laminate * 0.5,
-            cylinder_length: size.cylinder_length,
+            cylinder_length: tube,
             angle: ply.angle,
             fibre_thickness: ply.fibre_thickness,
         };
@@ -79,7 +80,7 @@ pub fn wind(form: &TankForm, tank: &Tank<f64>, size: &Dimensions<f64>) -> Wound 
     } else {
         0.0
     };
-    let surface = PI * size.outer_diameter * size.cylinder_length + over_closures;
+    let surface = PI * size.outer_diameter * tube + over_closures;
     let fresh = given.tape_width * (1.0 - given.tape_overlap);
     Wound {
         tension_pressure: tension_pressure(form, wrap, &radii),

@@ -22,7 +22,7 @@ pub(super) fn junctions(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Ve
         "the yield strength"
     };
     let both = computed(side, &point, &size, outcome.pressures.proof);
-    let texts = both.each_ref().map(|junction| {
+    let texts: Vec<Option<String>> = both.iter().map(|junction| {
         let (stress, yields) = (junction.largest(), junction.yield_strength);
         let follows = if stress <= SHAKEDOWN * yields {
             "within twice it, so that it flows once and stays elastic after"
@@ -38,22 +38,26 @@ pub(super) fn junctions(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Ve
                 show(yields, Quantity::Stress),
             )
         })
-    });
-    match texts {
+    })
+    .collect();
+    match &texts[..] {
         [Some(fore), Some(aft)] if fore == aft => {
             cautions.push(format!("at the fore and the aft junction {fore}"));
         }
         texts => {
             for (junction, text) in both.iter().zip(texts) {
-                cautions
-                    .extend(text.map(|text| format!("at the {} junction {text}", junction.side)));
+                cautions.extend(
+                    text.as_ref()
+                        .map(|text| format!("at the {} junction {text}", junction.side)),
+                );
             }
         }
     }
-    for (junction, closure) in both
-        .iter()
-        .zip([&point.tank.fore_closure, &point.tank.aft_closure])
-    {
+    for junction in &both {
+        let closure = match junction.side {
+            "fore" => &point.tank.fore_closure,
+            _ => &point.tank.aft_closure,
+        };
         let nu = point.tank.liner.metal.poisson_ratio;
         let counted = closure_stress(
             junction.closure,

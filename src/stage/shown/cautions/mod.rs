@@ -1,5 +1,6 @@
 //! Cautions: where a model is used outside its range, and what a reader must not overlook.
 
+mod bolts;
 mod fittings;
 mod flight;
 mod junctions;
@@ -30,6 +31,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     load_history(stage, &outcome.pressures, &mut cautions);
     junctions::junctions(stage, outcome, &mut cautions);
     junctions::seam(stage, &mut cautions);
+    bolts::bolts(stage, outcome, &mut cautions);
     winding::winding(stage, &mut cautions);
     service::service(stage, outcome, &mut cautions);
     fittings::fittings(stage, outcome, &mut cautions);

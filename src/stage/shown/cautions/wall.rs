@@ -128,7 +128,12 @@ fn parts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
         .filter(|(_, kind)| *kind == PlyKind::Helical)
         .map(|(ply, _)| tank.overwrap.laminate(ply.fibre_thickness))
         .sum::<f64>();
-    let thickest = tank.fore_closure.thickness.max(tank.aft_closure.thickness);
+    let thickest = side
+        .tank
+        .closures(&tank)
+        .into_iter()
+        .filter(|(kind, _)| kind.is_domed())
+        .fold(0.0, |most: f64, (_, closure)| most.max(closure.thickness));
     let rim = outcome.geometry.liner_inner_diameter + 2.0 * (thickest + helical);
     let domed = side.tank.fore_closure.is_domed() || side.tank.aft_closure.is_domed();
     if domed && rim > outcome.geometry.tank_outer_diameter {

@@ -77,7 +77,7 @@ impl Sheet<'_> {
                 "bending stress of the plate at its clamped edge",
                 PLATE,
             ),
-            ClosureKind::FlatSupported => {
+            ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
                 self.input("poisson_ratio", "tank.liner.metal.poisson_ratio");
                 (
                     format!(

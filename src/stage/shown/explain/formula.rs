@@ -5,6 +5,7 @@
 
 use crate::atmosphere;
 use crate::fluid::nitrous_oxide;
+use crate::quantity::Slots;
 use crate::vessel::{
     Closure, ClosureKind, closure_area, closure_area_outside, closure_depth, closure_volume,
 };
@@ -248,11 +249,10 @@ fn curve(turning_radius_ratio: f64) -> Closure<f64> {
 
 fn dish(crown: f64, knuckle: f64) -> Closure<f64> {
     Closure {
-        thickness: 0.0,
-        thickness_under_tolerance: 0.0,
         crown_radius_ratio: crown,
         knuckle_radius_ratio: knuckle,
         turning_radius_ratio: 0.0,
+        ..Closure::uniform(0.0)
     }
 }
 

@@ -45,7 +45,7 @@ impl Sheet<'_> {
                     format!("isotensoid_closure_volume(inner_diameter, {k})"),
                 )
             }
-            ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+            ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
                 ("0".to_owned(), "0".to_owned())
             }
         };
@@ -93,16 +93,18 @@ impl Sheet<'_> {
     fn depths(&mut self, form: &TankForm) {
         for side in ["fore", "aft"] {
             self.dome(form, side);
-            self.input(
-                &format!("{side}_thickness"),
-                &format!("tank.{side}_closure.thickness"),
-            );
+            let length = if Self::kind(form, side).is_bolted() {
+                format!("tank.{side}_closure.bolts.rim_length")
+            } else {
+                format!("tank.{side}_closure.thickness")
+            };
+            self.input(&format!("{side}_length"), &length);
         }
         self.step(
             "depths",
-            "fore_depth + aft_depth + fore_thickness + aft_thickness",
+            "fore_depth + aft_depth + fore_length + aft_length",
             Q::Length,
-            "both closures over their thickness",
+            "both closures over their thickness, or a bolted bulkhead's rim",
             GEOMETRY,
         );
     }

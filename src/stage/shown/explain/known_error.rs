@@ -25,6 +25,12 @@ const JUNCTIONS: (&str, &str) = (
      elsewhere than within a thickness of a step or corner; the wrap over a dome, fillets, lands and tapers \
      not counted; the head of the liquid at the aft end not counted.",
 );
+const BOLTS: (&str, &str) = (
+    "Bolted bulkhead",
+    "Every bolt carries the same share times the fitting factor; no friction, no bending of bolts or wall by the \
+     offset of their load, no stress raised at holes, nothing of the rim's own holes and threads; the seal's gap takes \
+     the wall's whole elastic growth and none of the bulkhead's.",
+);
 const BURST: (&str, &str) = (
     "Burst",
     "Low in the liner's hardening, high in that all plies break together (5 % in one incremental \
@@ -120,6 +126,7 @@ pub(super) fn of(path: &str, form: &Form) -> (&'static str, &'static str) {
     let tank = form.tank.as_ref();
     match group {
         "margins" if leaf.starts_with("fitting") => FITTINGS,
+        "margins" if super::bolts::is_of_row(leaf) => BOLTS,
         "margins" if leaf.contains("junction") => JUNCTIONS,
         "margins" if leaf.contains("closure") => CLOSURES,
         "margins" if leaf.contains("zone") => ZONE,

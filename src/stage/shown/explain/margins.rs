@@ -59,6 +59,7 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
             sheet.end(format!("{strength} / hoop_stress - 1"), MARGIN);
         }
         "fitting_hold" | "fitting_bond" | "fitting_fastener" => super::fittings::write(sheet, leaf),
+        _ if super::bolts::is_of_row(leaf) => super::bolts::write(sheet, &form, leaf),
         _ => closures(sheet, &form, leaf),
     }
 }
@@ -185,7 +186,7 @@ fn elastic(sheet: &mut Sheet<'_>, first: String, pressure: &str) -> String {
 }
 
 /// Pressure around the aft end and axial line load in flight, with the factor on yield.
-fn flight_pressure(sheet: &mut Sheet<'_>) -> (f64, f64) {
+pub(super) fn flight_pressure(sheet: &mut Sheet<'_>) -> (f64, f64) {
     let meop = sheet.result("meop", "pressures.meop");
     sheet.result("head", "flight_loads.acceleration_head");
     sheet.input("proof_factor", "rule_set.proof_factor");
@@ -207,9 +208,8 @@ fn flight_pressure(sheet: &mut Sheet<'_>) -> (f64, f64) {
     (pressure, pull)
 }
 
-/// Equivalent stresses in flight, with and without the compression by thrust.
-fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
-    let (pressure, pull) = flight_pressure(sheet);
+/// Axial line load in flight while thrust compresses the wall.
+pub(super) fn relieved_pull(sheet: &mut Sheet<'_>) -> f64 {
     sheet.result("compression", "flight_loads.thrust_compression");
     sheet.step(
         "relief",
@@ -218,13 +218,19 @@ fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
         "axial line load that thrust takes away, with its factor",
         DEFINITION,
     );
-    let relieved = sheet.step(
+    sheet.step(
         "relieved_pull",
         "pull - relief",
         Q::LineLoad,
         "axial line load while thrust compresses the wall",
         SECTION,
-    );
+    )
+}
+
+/// Equivalent stresses in flight, with and without the compression by thrust.
+fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
+    let (pressure, pull) = flight_pressure(sheet);
+    let relieved = relieved_pull(sheet);
     [("pull", pull, ""), ("relieved_pull", relieved, "_relieved")].map(|(symbol, axial, suffix)| {
         let case = Case {
             pressure: ("flight_pressure", pressure),
@@ -236,7 +242,7 @@ fn in_flight(sheet: &mut Sheet<'_>, form: &TankForm) -> [String; 2] {
 }
 
 /// Burst factor x (MEOP + liquid head), which the aft end and the cylinder around it must hold.
-fn burst_aft(sheet: &mut Sheet<'_>) -> f64 {
+pub(super) fn burst_aft(sheet: &mut Sheet<'_>) -> f64 {
     sheet.result("burst", "pressures.burst");
     sheet.result("head", "flight_loads.acceleration_head");
     let factor = burst_factor(sheet);

@@ -90,6 +90,9 @@ impl Sheet<'_> {
                     None => String::new(),
                 }
             }
+            "fore bolts" | "aft bolts" => {
+                self.bolt_mass(line.name.split(' ').next().unwrap_or_default())
+            }
             "tank fittings" => {
                 self.input("fittings_mass", "tank.fittings_mass");
                 "fittings_mass".to_owned()

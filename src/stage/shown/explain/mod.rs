@@ -8,6 +8,7 @@
 
 mod airframe;
 mod ascent;
+mod bolts;
 mod burst;
 mod closures;
 mod drag;

@@ -37,7 +37,7 @@ impl Sheet<'_> {
                 let k = self.turning(side);
                 format!("isotensoid_closure_area(inner_diameter, {k}, {thickness} / 2)")
             }
-            ClosureKind::FlatClamped | ClosureKind::FlatSupported => {
+            ClosureKind::FlatClamped | ClosureKind::FlatSupported | ClosureKind::FlatBolted => {
                 "pi / 4 * inner_diameter ** 2".to_owned()
             }
         };
@@ -56,9 +56,14 @@ impl Sheet<'_> {
         );
         let closure = self.closure_of(side);
         let symbol = format!("{side}_closure_mass");
+        let volume = if kind.is_bolted() {
+            format!("({name} * {thickness} + {})", self.rim_volume(side))
+        } else {
+            format!("{name} * {thickness}")
+        };
         self.step(
             &symbol,
-            format!("{name} * {thickness} * metal_density"),
+            format!("{volume} * metal_density"),
             Q::Mass,
             &format!("basic mass of the {side} closure"),
             GEOMETRY,
@@ -70,7 +75,7 @@ impl Sheet<'_> {
     /// Volume of fibre: each ply on its own mean radius, helical ones over both closures.
     fn fibre_volume(&mut self, form: &TankForm) {
         self.result("liner_outer", "geometry.liner_outer_diameter");
-        self.result("cylinder_length", "geometry.cylinder_length");
+        let length = self.tube_length(form);
         self.input(
             "fibre_volume_fraction",
             "tank.overwrap.fibre_volume_fraction",
@@ -89,7 +94,7 @@ impl Sheet<'_> {
                 GEOMETRY,
             );
             below = format!("{below} + {fibre} / fibre_volume_fraction");
-            let mut volume = format!("2 * pi * {mean} * {fibre} * cylinder_length");
+            let mut volume = format!("2 * pi * {mean} * {fibre} * {length}");
             if form.ply_kinds[ply] == PlyKind::Helical {
                 let path: f64 = form
                     .closures(&self.point.tank)
@@ -119,7 +124,8 @@ impl Sheet<'_> {
         );
         let geometry = &self.outcome.geometry;
         let outer = geometry.liner_outer_diameter * 0.5;
-        let volume = fibre_volume(form, &self.point.tank, outer, geometry.cylinder_length);
+        let tube = self.known[length.as_str()];
+        let volume = fibre_volume(form, &self.point.tank, outer, tube);
         self.as_computed(volume);
     }
 
@@ -151,15 +157,20 @@ pub(super) fn write(sheet: &mut Sheet<'_>, leaf: &str) {
                 sheet.result("resin_mass", "tank.resin_mass");
                 sum += " + fibre_mass + resin_mass";
             }
+            for (side, kind) in [("fore", form.fore_closure), ("aft", form.aft_closure)] {
+                if kind.is_bolted() {
+                    sum = format!("{sum} + {}", sheet.bolt_mass(side));
+                }
+            }
             sheet.end(format!("{sum} + fittings_mass"), DEFINITION);
         }
         "liner_mass" => {
             sheet.result("inner_diameter", "geometry.liner_inner_diameter");
             sheet.result("wall", "geometry.liner_wall");
-            sheet.result("cylinder_length", "geometry.cylinder_length");
+            let length = sheet.tube_length(&form);
             sheet.input("metal_density", "tank.liner.metal.density");
             sheet.end(
-                "pi * (inner_diameter + wall) * wall * cylinder_length * metal_density",
+                format!("pi * (inner_diameter + wall) * wall * {length} * metal_density"),
                 GEOMETRY,
             );
         }
