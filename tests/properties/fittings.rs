@@ -99,7 +99,11 @@ fn margins_move_as_strength_and_load_do() {
             [1, 0, 0],
         ),
         ("tank.fitting[1].glue_thickness", json!("3 mm"), [0, 1, 0]),
-        ("tank.fitting[1].length", json!("60 mm"), [0, -1, 0]),
+        (
+            "tank.fitting[1].glue_shear_modulus",
+            json!("4 MPa"),
+            [0, -1, 0],
+        ),
         (
             "tank.fitting[1].bond_peel_strength",
             json!("2 MPa"),
