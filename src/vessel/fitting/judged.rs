@@ -50,20 +50,19 @@ pub fn shares<R: Real>(
     let least = load.tank_pressure.min(meop);
     if let (FittingHold::Bonded, Some(bond)) = (kind, bond) {
         let pressure = if load.flies { meop } else { least };
-        Shares {
+        return Shares {
             sliding: zero,
             lifting: zero,
             bond: bond.share(fitting, load, pressure) * factor,
             fastener,
-        }
-    } else {
-        let clamp = Clamp::new(form, tank, size, least);
-        Shares {
-            sliding: clamp.sliding_share(fitting, load) * factor,
-            lifting: clamp.lifting_share(fitting, load) * factor,
-            bond: zero,
-            fastener,
-        }
+        };
+    }
+    let clamp = Clamp::new(form, tank, size, least);
+    Shares {
+        sliding: clamp.sliding_share(fitting, load) * factor,
+        lifting: clamp.lifting_share(fitting, load) * factor,
+        bond: zero,
+        fastener,
     }
 }
 
