@@ -4,6 +4,7 @@ from typing import TYPE_CHECKING
 
 from hoopline.comparison.trend import MassTrend, TrendLine
 from hoopline.comparison.trend_text import share
+from hoopline.plot.argument import drawn_from
 from hoopline.plot.plate import Plate, blank
 from hoopline.plot.style import BLUE, GREY, VERMILION
 from hoopline.rounding import rounded
@@ -34,6 +35,7 @@ def mass_trend(trend: MassTrend) -> Plate:
         last statement: hollow bars are growth allowances first stated, filled ones what basic mass
         has grown by since; one that is hatched goes beyond its allowance.
     """
+    drawn_from(trend, MassTrend, "hoopline.mass_trend")
     figure, (left, right) = blank(2, trend.verdict)
     figure.subplots_adjust(wspace=0.3)
     _masses(left, trend)
