@@ -84,11 +84,13 @@ pub fn closure_contour(
 fn curve(ratio: f64, radius: f64, offset: f64) -> Vec<MeridianPoint> {
     let cap = isotensoid::cap(ratio);
     let along_curve = isotensoid::curve(ratio, PIECES);
-    let depth = along_curve[PIECES].0;
+    // Drawn to the depth that the results have, a few billionths off what these pieces add up to.
+    let depth = isotensoid::measures(ratio).depth - cap.edge * cap.half_tan;
+    let stretch = depth / along_curve[PIECES].0;
     let edge = Real::atan(cap.half_tan) * 2.0;
     let on_curve = along_curve.into_iter().map(|(rise, place)| {
         [
-            radius * rise + offset * place.cos,
+            radius * rise * stretch + offset * place.cos,
             radius * place.radius + offset * place.sin,
         ]
     });

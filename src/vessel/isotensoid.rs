@@ -15,7 +15,7 @@ const NECK: f64 = SQRT_2 / 3.0;
 /// which the rim itself is the inflection.
 const CELLS: usize = 512;
 const REACH: f64 = 0.72;
-/// Pieces of a step of the contour (own choice: with 32 steps 1e-10 of the radius).
+/// Pieces of a step of the contour (own choice: with 32 steps 1e-8 of the radius).
 const WITHIN: usize = 8;
 /// Pieces of the integrals behind the table (own choice, see [`MEASURES`]).
 const PIECES: usize = 256;
