@@ -51,12 +51,6 @@ slots! {
 }
 
 impl<R: Real> Bolts<R> {
-    /// Count in whole bolts next to the one given.
-    pub fn whole_count(&self) -> R {
-        let [whole] = self.count.chart(|count| [(libm::round(count), 0.0)]);
-        whole
-    }
-
     /// Metal left between the edge of a hole and the end of the tube, m.
     pub fn end_ligament(&self) -> R {
         self.edge_distance - self.hole_diameter * 0.5

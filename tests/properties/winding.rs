@@ -1,7 +1,8 @@
 //! Winding: what holds on any dome, whatever the opening, and what agrees with the mass statement.
 
 use crate::{example, replaced};
-use hoopline::stage::{Stage, StageWinding};
+use hoopline::stage::{Fault, Stage, StageWinding};
+use hoopline::study::{Axis, Progress, sweep};
 use hoopline::vessel::winding::{
     Dome, bands_for_cover, closing_pattern, dome_path, geodesic_angle, needed_slippage,
     turning_length,
@@ -263,4 +264,29 @@ fn what_cannot_be_is_refused() {
     let alone = ("tank.overwrap.winding.band_width", json!("9 mm"));
     let rest = replaced(&example("petrel_hoop.toml"), &[alone]).expect_err("the rest is asked for");
     assert!(rest.to_string().contains("tow_linear_density"), "{rest}");
+}
+
+#[test]
+fn a_sweep_over_what_cannot_be_wound_has_a_status_where_a_stage_is_refused() {
+    let swept = |path: &str, values: [serde_json::Value; 3]| {
+        let axis = Axis {
+            path: format!("tank.overwrap.winding.{path}"),
+            values: values.to_vec(),
+        };
+        let found = sweep(&slim(), &[axis], None, &Progress::default()).expect("a sweep");
+        [0, 1, 2].map(|case| Fault::from_code(found.status[case]))
+    };
+    let [narrow, wide] = [json!("22 mm"), json!("74.6 mm")];
+    for side in ["fore", "aft"] {
+        let opening = format!("{side}_polar_opening_radius");
+        let beyond = Some(Fault::NoRoomToTurn);
+        assert_eq!(
+            swept(&opening, [narrow.clone(), wide.clone(), json!("90 mm")]),
+            [None, beyond, beyond]
+        );
+    }
+    assert_eq!(
+        swept("tows_per_band", [json!(3), json!(2.5), json!(4)]),
+        [None, Some(Fault::PartOfATow), None]
+    );
 }

@@ -34,7 +34,7 @@ const CUT: Outside = Outside {
 };
 
 fn closure(ratio: f64, thickness: f64) -> Closure<f64> {
-    let mut closure: Closure<f64> = Slots::read(&[0.0; 16], &mut 0);
+    let mut closure: Closure<f64> = Closure::uniform(0.0);
     closure.turning_radius_ratio = ratio;
     closure.thickness = thickness;
     closure

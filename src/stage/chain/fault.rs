@@ -87,6 +87,10 @@ choice! {
         HolesAtEnd = "holes_at_end",
         /// A bolted bulkhead's rim is too short for its bolts or its plate.
         RimTooShort = "rim_too_short",
+        /// A band counts a part of a tow.
+        PartOfATow = "part_of_a_tow",
+        /// No band can turn on a closure: polar opening and half a band reach beyond the liner.
+        NoRoomToTurn = "no_room_to_turn",
     }
 }
 
@@ -154,6 +158,14 @@ impl Fault {
                 "the tank bursts at {:.1} bar gauge, before it reaches its tank.autofrettage_pressure; lower \
                  that, or strengthen the tank",
                 value / 1e5
+            ),
+            Self::PartOfATow => format!(
+                "a band of {value} tows is no whole number of them; write how many lie side by side as \
+                 tank.overwrap.winding.tows_per_band"
+            ),
+            Self::NoRoomToTurn => format!(
+                "a polar opening and half a band reach {millimetres:.1} mm from the axis, beyond the liner: no \
+                 band can turn there; give a smaller opening, a narrower band or a wider tank"
             ),
             Self::PartOfABolt => format!(
                 "a row of {value} bolts is no whole number of them; write how many bolts hold the closure as \

@@ -19,7 +19,9 @@ use crate::motor::{Drive, drive};
 use crate::numerics::Real;
 use crate::quantity::Slots;
 use crate::vessel::fitting::Flown;
-use crate::vessel::{Closure, Dimensions, burst_pressure, dimensions, seam_thickness};
+use crate::vessel::{
+    Closure, Dimensions, Tank, TankForm, burst_pressure, dimensions, seam_thickness,
+};
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -118,7 +120,7 @@ pub(super) fn filled<R: Real>(form: &Form, point: &Point<R>) -> Filled<R> {
 /// Flags a bulkhead whose bolts or rim cannot be made.
 fn fits_its_bolts<R: Real>(closure: &Closure<R>, size: &Dimensions<R>, status: &mut Status<R>) {
     let bolts = &closure.bolts;
-    let part = bolts.count - bolts.whole_count();
+    let part = bolts.count - whole(bolts.count);
     let broken = part.above(0.0) | part.below(0.0);
     status.flag(broken, Fault::PartOfABolt, bolts.count);
     let between = bolts.ligament(size.mean_radius());
@@ -131,7 +133,37 @@ fn fits_its_bolts<R: Real>(closure: &Closure<R>, size: &Dimensions<R>, status: &
     status.flag(beside_plate.below(0.0), Fault::RimTooShort, beside_plate);
 }
 
-/// Flags a tank whose bolts do not fit, that has no seam left, or that would not survive its autofrettage.
+/// Flags a wrap that cannot be wound as it is stated.
+fn can_be_wound<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    size: &Dimensions<R>,
+    status: &mut Status<R>,
+) {
+    let given = &tank.overwrap.winding;
+    let part = given.tows_per_band - whole(given.tows_per_band);
+    let broken = part.above(0.0) | part.below(0.0);
+    status.flag(broken, Fault::PartOfATow, given.tows_per_band);
+    if form.has_helical() {
+        let openings = [
+            given.fore_polar_opening_radius,
+            given.aft_polar_opening_radius,
+        ];
+        for opening in openings {
+            let reach = opening + given.band_width * 0.5;
+            let beyond = !reach.lt(size.liner_outer_diameter * 0.5);
+            status.flag(beyond, Fault::NoRoomToTurn, reach);
+        }
+    }
+}
+
+/// The whole number next to a count.
+fn whole<R: Real>(count: R) -> R {
+    let [whole] = count.chart(|count| [(libm::round(count), 0.0)]);
+    whole
+}
+
+/// Flags a tank whose bolts do not fit, whose wrap cannot be wound, that has no seam left, or that would not survive its autofrettage.
 fn bears_its_making<R: Real>(
     side: &TankSide,
     point: &Point<R>,
@@ -145,6 +177,9 @@ fn bears_its_making<R: Real>(
         .filter(|(kind, _)| kind.is_bolted())
     {
         fits_its_bolts(closure, size, status);
+    }
+    if form.winding && form.plies > 0 {
+        can_be_wound(form, tank, size, status);
     }
     if form.has_girth_seam() {
         let throat = seam_thickness(form, tank, size.minimum_wall, Closure::minimum_thickness);
