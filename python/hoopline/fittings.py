@@ -1,6 +1,7 @@
 """Attachment fittings on the tank: loads, strengths and margins of each in each case."""
 
 import json
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from types import MappingProxyType
@@ -11,7 +12,9 @@ from numpy.typing import NDArray
 
 from hoopline.errors import InputError
 from hoopline.history import sheet
+from hoopline.rounding import Direction, margin, significant
 from hoopline.schema import Field, nearest, quoted
+from hoopline.text_table import text_table
 
 
 @dataclass(frozen=True, slots=True)
@@ -94,10 +97,22 @@ class Fitting:
         return {name: field.unit for name, field in self.fields.items()}
 
     def __repr__(self) -> str:
-        return (
-            f"<Fitting: {self.name}, {self.kind}; {self.mode} in {self.case}, "
-            f"margin {self.margin:+.2f}>"
-        )
+        return f"<Fitting: {self.name}, {self.kind}; {self._verdict()}>"
+
+    def __str__(self) -> str:
+        rows = [("", *self.cases)]
+        for name, field in self.fields.items():
+            cells = [_shown(field, float(value)) for value in self.columns[name]]
+            if any(cells):
+                rows.append((name.replace("_", " "), *cells))
+        lines = [f"{self.name}, {self.kind}: {self._verdict()}", *text_table(rows)]
+        if self.clamping:
+            empty, meop = (f"{significant(force, 3, 'down')} N" for force in self.clamping)
+            lines.append(f"clamped by {empty} without pressure, {meop} at MEOP")
+        return "\n".join(lines)
+
+    def _verdict(self) -> str:
+        return f"{self.mode} in {self.case}, margin {margin(self.margin)}"
 
     def __getitem__(self, name: str) -> NDArray[np.float64]:
         if name not in self.columns:
@@ -125,6 +140,21 @@ class Fitting:
             self.case,
             self.margin,
         )
+
+
+# What holds, of the columns.
+_HOLDS = ("clamping_force", "tank_pressure")
+
+
+def _shown(field: Field, value: float) -> str:
+    """Return a value in its printed unit, margins rounded down; nothing for what is not there."""
+    if math.isnan(value):
+        return ""
+    if field.path.endswith("_margin"):
+        return margin(value)
+    # What holds is rounded down, what pulls up.
+    direction: Direction = "down" if field.path in _HOLDS else "up"
+    return field.with_unit(significant(field.printed(value), 4, direction))
 
 
 def read(text: str) -> tuple[Fitting, ...]:

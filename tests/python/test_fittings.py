@@ -219,3 +219,14 @@ def test_a_replaced_fitting_is_checked(stage):
         stage.replace({"tank.fitting[0].fasteners": 1.5})
     again = stage.replace({"tank.fitting[0].kind": "wound_in", "tank.fitting[0].fasteners": 3})
     assert again.fittings()[0]["fastener_margin"][0] > stage.fittings()[0]["fastener_margin"][0]
+
+
+def test_a_fitting_prints_as_a_table_with_what_governs_it(stage):
+    for fitting in stage.fittings():
+        first, heads, *rows = str(fitting).splitlines()
+        assert first.startswith(f"{fitting.name}, {fitting.kind}: {fitting.mode} in {fitting.case}")
+        assert heads.split() == [word for case in fitting.cases for word in case.split()]
+        assert not any("nan" in row for row in rows)
+        assert any(row.startswith("fastener margin") for row in rows)
+        held = [row for row in rows if row.startswith("clamped by")]
+        assert bool(held) == (fitting.kind == "wound_in")
