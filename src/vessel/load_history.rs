@@ -82,8 +82,6 @@ struct Course<'a> {
     state: Pressed,
     pressure: f64,
     ahead: Ahead,
-    /// Strain of the step before, where the next one is as long.
-    last_step: Option<Ahead>,
     cracked: bool,
 }
 
@@ -114,7 +112,6 @@ pub fn load_history(
         state,
         pressure: 0.0,
         ahead: Ahead::default(),
-        last_step: None,
         cracked: false,
     };
     course.keep();
@@ -174,7 +171,7 @@ impl Course<'_> {
         if let Some(ended) = liner_flow.and_then(|end| self.stretch(end)) {
             return ended;
         }
-        (self.ahead, self.last_step) = (Ahead::default(), None);
+        self.ahead = Ahead::default();
         while self.pressure < FARTHEST * highest {
             if let Some(ended) = self.step(self.pressure + step) {
                 return ended;
@@ -204,7 +201,7 @@ impl Course<'_> {
                 sum + flowed.equivalent
             })
         };
-        (self.ahead, self.last_step) = (Ahead::default(), None);
+        self.ahead = Ahead::default();
         let reached = self.walls.next(&self.state, end, &self.ahead);
         let flows = reached.map_or(true, |reached| flown(&reached) > flown(&self.state));
         let steps = if flows { FLOWING } else { STEPS };
@@ -237,8 +234,7 @@ impl Course<'_> {
             self.begins().first_crack = Some(found);
             self.cracked = true;
         }
-        let (step, ahead) = Ahead::of(&self.state, &next, self.last_step.as_ref());
-        (self.last_step, self.ahead) = (Some(step), ahead);
+        self.ahead = self.ahead.after(&self.state, &next);
         (self.state, self.pressure) = (next, to);
         self.keep();
         None

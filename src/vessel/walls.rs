@@ -52,35 +52,39 @@ pub(super) struct Pressed {
     pub zones: [Option<Strained>; 2],
 }
 
-/// Strain by which the next state is expected to go on: a start for its search, which changes nothing else but the
-/// last bits.
+/// Strains of the wall and, along the load that each carries, of the zones.
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
-pub(super) struct Ahead {
+struct Step {
     wall: [f64; 2],
     zones: [f64; 2],
 }
 
-impl Ahead {
-    /// As far again as from one state to the next, and by as much farther as that step went beyond the one before it.
-    pub fn of(from: &Pressed, to: &Pressed, last: Option<&Self>) -> (Self, Self) {
-        let step = Self::step(from, to);
-        let on = |step: [f64; 2], last: [f64; 2]| [0, 1].map(|i| 2.0 * step[i] - last[i]);
-        let ahead = last.map_or(step, |last| Self {
-            wall: on(step.wall, last.wall),
-            zones: on(step.zones, last.zones),
-        });
-        (step, ahead)
-    }
+/// Strain by which the next state is expected to go on: a start for its search, which changes nothing else but the
+/// last bits. It holds for steps of pressure of one length.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub(super) struct Ahead {
+    expected: Step,
+    last: Option<Step>,
+}
 
-    /// From one state to the next.
-    fn step(from: &Pressed, to: &Pressed) -> Self {
+impl Ahead {
+    /// After a step from one state to the next: as far again, and by as much farther as it went beyond the one before.
+    pub fn after(&self, from: &Pressed, to: &Pressed) -> Self {
         let moved = |at: usize| match (&to.zones[at], &from.zones[at]) {
             (Some(to), Some(from)) => to.strain[at] - from.strain[at],
             _ => 0.0,
         };
-        Self {
+        let step = Step {
             wall: [0, 1].map(|i| to.wall.strain[i] - from.wall.strain[i]),
             zones: [0, 1].map(moved),
+        };
+        let on = |step: [f64; 2], last: [f64; 2]| [0, 1].map(|i| 2.0 * step[i] - last[i]);
+        Self {
+            expected: self.last.map_or(step, |last| Step {
+                wall: on(step.wall, last.wall),
+                zones: on(step.zones, last.zones),
+            }),
+            last: Some(step),
         }
     }
 }
@@ -171,7 +175,7 @@ impl Walls {
 
     /// The state at a pressure, Pa, from the one before; the search for it starts ahead of that.
     pub fn next(&self, before: &Pressed, pressure: f64, ahead: &Ahead) -> Result<Pressed, Ending> {
-        let near = [0, 1].map(|i| before.wall.strain[i] + ahead.wall[i]);
+        let near = [0, 1].map(|i| before.wall.strain[i] + ahead.expected.wall[i]);
         let wall = self
             .wall
             .under(self.line_loads(pressure), &before.wall, near);
@@ -181,7 +185,7 @@ impl Walls {
             let at = seam as usize;
             if let (Some(zone), Some(before)) = (&self.zones[at], &before.zones[at]) {
                 let load = self.loads[at] * pressure;
-                let near = before.strain[at] + ahead.zones[at];
+                let near = before.strain[at] + ahead.expected.zones[at];
                 let held = zone.held(at, load, wall.strain[1 - at], before, near);
                 zones[at] = Some(held.ok_or(Ending::Zone(seam))?);
             }

@@ -1,12 +1,17 @@
 """A comparison as files."""
 
 import os
+from collections.abc import Mapping
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from hoopline.comparison import Comparison
 from hoopline.comparison.trend import MassTrend
 from hoopline.file_names import given_path
 from hoopline.whole_files import write_whole
+
+if TYPE_CHECKING:
+    from hoopline.plot.plate import Plate
 
 
 def write(comparison: Comparison, folder: str | os.PathLike[str]) -> list[Path]:
@@ -31,19 +36,7 @@ def write(comparison: Comparison, folder: str | os.PathLike[str]) -> list[Path]:
         f"mass_waterfall_{side.letter.lower()}": mass_waterfall(comparison, side.letter)
         for side in comparison.sides[1:]
     }
-
-    def fill(waiting: Path) -> list[str]:
-        texts = {
-            "comparison.txt": f"{comparison}\n",
-            "comparison.md": comparison.markdown(),
-            "comparison.json": f"{comparison.to_json()}\n",
-        }
-        for name, text in texts.items():
-            (waiting / name).write_text(text, encoding="utf-8", newline="\n")
-        figures = [path for stem, plate in plates.items() for path in plate.save(waiting, stem)]
-        return [*texts, *(path.name for path in figures)]
-
-    return write_whole(target, fill)
+    return _whole(target, "comparison", comparison, plates)
 
 
 def write_trend(trend: MassTrend, folder: str | os.PathLike[str]) -> list[Path]:
@@ -63,16 +56,24 @@ def write_trend(trend: MassTrend, folder: str | os.PathLike[str]) -> list[Path]:
     """
     from hoopline.plot.trend import mass_trend
 
-    plate = mass_trend(trend)
+    stem = "mass_trend"
+    return _whole(given_path("folder", folder), stem, trend, {stem: mass_trend(trend)})
+
+
+def _whole(
+    folder: Path, stem: str, told: Comparison | MassTrend, plates: Mapping[str, "Plate"]
+) -> list[Path]:
+    """Write what is told as text, Markdown and JSON, and figures by their stems; all or nothing."""
 
     def fill(waiting: Path) -> list[str]:
         texts = {
-            "mass_trend.txt": f"{trend}\n",
-            "mass_trend.md": trend.markdown(),
-            "mass_trend.json": f"{trend.to_json()}\n",
+            f"{stem}.txt": f"{told}\n",
+            f"{stem}.md": told.markdown(),
+            f"{stem}.json": f"{told.to_json()}\n",
         }
         for name, text in texts.items():
             (waiting / name).write_text(text, encoding="utf-8", newline="\n")
-        return [*texts, *(path.name for path in plate.save(waiting, "mass_trend"))]
+        figures = [path for stem, plate in plates.items() for path in plate.save(waiting, stem)]
+        return [*texts, *(path.name for path in figures)]
 
-    return write_whole(given_path("folder", folder), fill)
+    return write_whole(folder, fill)

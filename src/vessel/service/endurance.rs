@@ -24,7 +24,10 @@ slots! {
         plastic_strain_range: Share, Cycles;
         /// Range of strain in each cycle there, elastic and plastic.
         strain_range: Share, Cycles;
-        /// Cycles to failure there by the method of universal slopes; 1e8 stands for that many or more.
+        /// Mean of the larger principal stress in each cycle there; zero where it is pressed on average.
+        mean_stress: Stress, Cycles;
+        /// Cycles to failure there by the method of universal slopes, the ultimate strength less the mean stress; 1e8
+        /// stands for that many or more.
         life: Ratio, Cycles;
         /// Cycles to see, times the factor on life.
         required_life: Ratio, Cycles;
@@ -56,6 +59,8 @@ pub struct Range {
     pub elastic: f64,
     /// Range of the equivalent plastic strain.
     pub plastic: f64,
+    /// Mean of the larger principal stress, Pa; zero where it is pressed on average.
+    pub mean: f64,
     /// Ultimate strength of the metal there, Pa.
     pub ultimate: f64,
 }
@@ -90,7 +95,7 @@ pub fn cycle(
         for step in 1..=STEPS {
             let pressure = from + (to - from) * step as f64 / STEPS as f64;
             let next = walls.next(&state, pressure, &ahead).ok()?;
-            (_, ahead) = Ahead::of(&state, &next, None);
+            ahead = ahead.after(&state, &next);
             state = next;
         }
         states.push(state);
@@ -116,10 +121,12 @@ pub fn cycle(
         let [first, low, high] =
             [at(&first, place)?, at(&low, place)?, at(&high, place)?].map(|state| state.liner);
         let change = [0, 1].map(|i| high.stress[i] - low.stress[i]);
+        let means = [0, 1].map(|i| 0.5 * (high.stress[i] + low.stress[i]));
         let flowed = [first, low, high].map(|answer| answer.flowed.equivalent);
         Some(Range {
             elastic: equivalent_stress(change) / metal.elastic_modulus,
             plastic: (flowed[1] - flowed[0]).max(flowed[2] - flowed[1]),
+            mean: means[0].max(means[1]).max(0.0),
             ultimate: strengths[place],
         })
     });
@@ -139,8 +146,8 @@ pub fn ductility(reduction_of_area: f64) -> f64 {
 /// `3.5 (Su / E) N^-0.12 + D^0.6 N^-0.6`, with `Su / E` as `strength` and the true strain at fracture D.
 ///
 /// For strain back and forth about none at room temperature. Lives of most metals tested lie within a factor of five
-/// of it, of some farther off (from memory). A mean tension, as in a tank that is never pressed, shortens
-/// lives that are mostly elastic; scratches, and corrosion, shorten all.
+/// of it, of some farther off (from memory). A mean tension, as in a tank that is never pressed, shortens lives that
+/// are mostly elastic: [`cycles`] takes it off the strength. Scratches, and corrosion, shorten all.
 ///
 /// Source: S. S. Manson, "Fatigue: A Complex Subject - Some Simple Approximations", Experimental Mechanics 5 (1965)
 /// 193-226 (from memory); its constants as "Comparison of Fatigue Property Estimation Methods with Physical Test
@@ -179,6 +186,9 @@ pub fn universal_slopes_life(strength: f64, ductility: f64, range: f64) -> f64 {
 }
 
 /// Life of the place that lasts shortest, and its number: cylinder, girth seam, longitudinal seam.
+///
+/// The elastic part of the universal slopes takes the ultimate strength less the mean stress, as Morrow's rule takes
+/// the true stress at fracture less it (from memory): that stress is higher, so that this is on the safe side.
 pub fn cycles(
     given: &Cycles<f64>,
     tank: &Tank<f64>,
@@ -187,19 +197,21 @@ pub fn cycles(
     let ductility = ductility(given.reduction_of_area);
     let modulus = tank.liner.metal.elastic_modulus;
     let required = given.pressure_cycles * given.life_factor;
-    let mut worst = (0, f64::INFINITY, [0.0; 2]);
+    let mut worst = (0, f64::INFINITY, [0.0; 3]);
     for (place, range) in endured.ranges.iter().enumerate() {
         let Some(range) = range else { continue };
         let total = range.elastic + range.plastic;
-        let life = universal_slopes_life(range.ultimate / modulus, ductility, total);
+        let left = (range.ultimate - range.mean).max(0.0) / modulus;
+        let life = universal_slopes_life(left, ductility, total);
         if life < worst.1 || (life == worst.1 && total > worst.2[1]) {
-            worst = (place, life, [range.plastic, total]);
+            worst = (place, life, [range.plastic, total, range.mean]);
         }
     }
-    let (place, life, [plastic, total]) = worst;
+    let (place, life, [plastic, total, mean]) = worst;
     let result = CyclesResult {
         plastic_strain_range: plastic,
         strain_range: total,
+        mean_stress: mean,
         life,
         required_life: required,
         life_share: life / required,
