@@ -87,17 +87,25 @@ def test_the_flight_brings_acceleration_and_dynamic_pressure(stage):
     assert bracket["axial_force"][0] == pytest.approx(4e-4 * ascent.max_dynamic_pressure, rel=1e-12)
 
 
-def test_clamping_by_hand(stage):
-    """Strains of liner and wrap from two equations, pull of the wrap, two pulls at the tangent."""
+@pytest.mark.parametrize("cooling", [0.0, 12.0, 70.0])
+def test_clamping_by_hand(cooling):
+    """Strains of liner and wrap from two equations, pull of the wrap, two pulls at the tangent.
+
+    Cooled by some kelvin from where the wrap has set, each part would shrink by itself; the lesser
+    of the clamps over the minimum and the nominal wall counts.
+    """
+    stage = hl.Stage(document(LUG, BRACKET))
+    if cooling:
+        warm = {"stress_free_temperature": 293.15 + cooling, "cool_down.temperature": 293.15}
+        stage = stage.replace({f"tank.service.{path}": kelvin for path, kelvin in warm.items()})
     size = stage.assess().geometry
     meop = stage.assess().pressures.meop
     values = {row.path: row.value for row in stage.inputs()}
     young = values["tank.liner.metal.elastic_modulus"]
     nu = values["tank.liner.metal.poisson_ratio"]
     fibre = values["tank.overwrap.fibre.elastic_modulus"]
-    wall = size.liner_minimum_wall
     inner = size.liner_inner_diameter / 2
-    mean = inner + wall / 2
+    mean = inner + size.liner_minimum_wall / 2
     shares = {0: None, 1: None}
     for ply in shares:
         angle = values[f"tank.overwrap.ply[{ply}].angle"]
@@ -106,22 +114,38 @@ def test_clamping_by_hand(stage):
             np.array([along, np.sin(angle) ** 2]),
             values[f"tank.overwrap.ply[{ply}].fibre_thickness"],
         )
-    stiffness = young * wall / (1 - nu**2) * np.array([[1, nu], [nu, 1]])
-    ahead = np.zeros(2)
-    for share, thickness in shares.values():
-        stiffness = stiffness + fibre * thickness * np.outer(share, share)
-        ahead = ahead + 60e6 * thickness * share
+    free = [
+        -cooling * values.get(f"tank.{part}.thermal_expansion", 0.0)
+        for part in ("liner.metal", "overwrap.fibre")
+    ]
+    (_, around), thickness = shares[1]
+
+    def wrap_load(wall, pressure):
+        liner = young * wall / (1 - nu**2) * np.array([[1, nu], [nu, 1]])
+        stiffness, load = liner, liner @ np.full(2, free[0])
+        for share, fibres in shares.values():
+            stiffness = stiffness + fibre * fibres * np.outer(share, share)
+            alone = fibre * share @ np.full(2, free[1]) - 60e6
+            load = load + fibres * alone * share
+        load = load + pressure * np.array([inner**2 / (2 * mean), mean])
+        strain = np.linalg.solve(stiffness, load)
+        return max(60e6 + fibre * around * (strain[1] - free[1]), 0.0) * thickness * around
+
     lug, _ = stage.fittings()
     radius = size.liner_outer_diameter / 2
     angle = 0.020 / (2 * radius) + np.arccos(radius / (radius + 0.004))
     assert lug.clamping is not None
     for pressure, clamping in zip((0.0, meop), lug.clamping, strict=True):
-        load = pressure * np.array([inner**2 / (2 * mean), mean])
-        strain = np.linalg.solve(stiffness, load - ahead)
-        (_, around), thickness = shares[1]
-        pull = (60e6 + fibre * around * strain[1]) * thickness * around
+        walls = size.liner_minimum_wall, size.liner_wall
+        pull = min(wrap_load(wall, pressure) for wall in walls)
         assert clamping == pytest.approx(2 * pull * 0.060 * np.sin(angle), rel=1e-9)
     empty = lug.clamping[0]
+    warned = any("counts no cool-down" in text for text in stage.assess().cautions)
+    assert warned == (cooling == 0.0)
+    if cooling > 20.0:
+        assert empty == 0.0
+        assert lug.margin == pytest.approx(-1.0)
+        return
     acceleration = stage.assess().ascent.max_axial_acceleration
     sliding = 2 * 0.25 * empty / (2.0 * 1.5 * acceleration) - 1
     assert lug["sliding_margin"][0] == pytest.approx(sliding, rel=1e-9)
@@ -230,3 +254,30 @@ def test_a_fitting_prints_as_a_table_with_what_governs_it(stage):
         assert any(row.startswith("fastener margin") for row in rows)
         held = [row for row in rows if row.startswith("clamped by")]
         assert bool(held) == (fitting.kind == "wound_in")
+
+
+def test_studies_give_a_status_to_what_a_stage_refuses(stage):
+    swept = {
+        "length": (["60 mm", "3000 mm"], "pad_too_large"),
+        "width": (["20 mm", "1500 mm"], "pad_too_large"),
+        "fasteners": ([2, 1.5], "part_of_a_fastener"),
+    }
+    for leaf, (values, word) in swept.items():
+        path = f"tank.fitting[0].{leaf}"
+        result = hl.sweep(stage, {path: values})
+        assert result.ok.tolist() == [True, False]
+        assert [failed.word for failed in result.reasons()] == [word], leaf
+        with pytest.raises(hl.InputError, match=leaf):
+            stage.replace({path: values[1]})
+
+
+def test_what_is_stated_beyond_reason_is_told():
+    lug = {**LUG, "fastener_lever": "90 mm"}
+    lug["ejection"] = {"axial_force": "200 N", "tank_pressure": "500 bar gauge"}
+    values = document(lug)
+    values["tank"]["fittings_mass"] = "0 kg"
+    cautions = " ".join(hl.Stage(values).assess().cautions)
+    for told in ("least tank pressure of ejection, above MEOP", "beyond its pad", "is nought"):
+        assert told in cautions
+    with pytest.raises(hl.InputError, match="is the name of another fitting too"):
+        hl.Stage(document(LUG, LUG))

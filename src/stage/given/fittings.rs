@@ -19,6 +19,14 @@ pub(in crate::stage) fn check(stage: &Stage) -> Result<()> {
     if side.tank.fittings == 0 {
         return Ok(());
     }
+    let names = &stage.labels().fittings;
+    for (index, name) in names.iter().enumerate() {
+        if names[..index].contains(name) {
+            return Err(Error::Inconsistent(format!(
+                "{LIST}[{index}].name = \"{name}\" is the name of another fitting too; give each its own"
+            )));
+        }
+    }
     let tank = stage.point().tank;
     let size = dimensions(&side.tank, side.shape, &tank);
     let length = |value| show(value, Quantity::Length);

@@ -123,10 +123,10 @@ pub(super) fn resolve(document: &Document, mut findings: Findings) -> Result<Sta
     findings.conclude()?;
     stage.document = Arc::new(tables::embedded(document, &leaves)?);
     stage.places = Arc::new(stage.take_along(document, &leaves));
-    // What cannot be wound is told by its input, before the chain finds that the design has a fault.
+    // What cannot be wound or attached is told by its input, before the chain finds that the design has a fault.
     openings::check(&stage)
-        .and_then(|()| close(document, &mut stage, target, by_impulse))
         .and_then(|()| fittings::check(&stage))
+        .and_then(|()| close(document, &mut stage, target, by_impulse))
         .map_err(|error| document.locate_at(named_in(&error, &leaves), error))?;
     stage.name_own_factors();
     Ok(stage)

@@ -104,7 +104,8 @@ const MATTERS: [Matter; 7] = [
         applies: Applies::Cycles,
         wrapped: false,
         note: "universal slopes, away from closures: lives of most metals lie within a factor of five (from \
-               memory); no mean stress, no bending at the edges, no notch of a weld's root, no crack",
+               memory) of it back and forth; mean tension taken off the ultimate strength; no bending at the edges, no \
+               notch of a weld's root, no crack",
     },
     Matter {
         name: "hold",
@@ -264,7 +265,7 @@ pub(super) fn judged(stage: &Stage, outcome: &Outcome<f64>) -> Result<StageServi
             service.notes.push((matter.name, matter.note));
         }
     }
-    service.cautions = service_cautions(tank, &service);
+    service.cautions = service_cautions(tank, pressures.burst, &service);
     Ok(service)
 }
 
@@ -281,12 +282,12 @@ fn what_to_give(matter: &Matter, wrapped: bool) -> String {
     format!("give {}", asked.join(", "))
 }
 
-/// Smallest margin whose name ends so; strain margins, which do not go by pressure, apart.
+/// Smallest margin whose name ends so; those of strain and of a seal's gap, which do not go by pressure, apart.
 fn smallest(stage: &Stage, outcome: &Outcome<f64>, ending: &str) -> f64 {
     let slots = outcome_slots(outcome, 0.0);
     let margins = stage.form().margin_slots().filter(|slot| {
         let path = &RESULTS.fields[*slot].path;
-        path.ends_with(ending) && !path.contains("strain")
+        path.ends_with(ending) && !path.contains("strain") && !path.contains("seal_gap")
     });
     margins.fold(f64::INFINITY, |least, slot| least.min(slots[slot]))
 }

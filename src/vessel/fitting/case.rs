@@ -42,7 +42,7 @@ pub struct CaseLoad<R> {
 }
 
 /// Square of a force along the shell that counts as none, N2: it keeps the derivative of the root a number.
-const NONE: f64 = 1e-18;
+const NONE: f64 = 1e-30;
 
 impl<R: Real> CaseLoad<R> {
     /// Force along the shell, N.

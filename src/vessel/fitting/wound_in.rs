@@ -7,6 +7,7 @@ use crate::vessel::dimensions::Dimensions;
 use crate::vessel::form::{PlyKind, TankForm};
 use crate::vessel::membrane::membrane_response;
 use crate::vessel::rising::ahead;
+use crate::vessel::service::{cooled, free_pull};
 use crate::vessel::tank::Tank;
 use std::f64::consts::FRAC_PI_2;
 
@@ -54,29 +55,17 @@ pub struct Clamp<R> {
 impl<R: Real> Clamp<R> {
     /// The clamp at a pressure, Pa gauge.
     ///
-    /// Strains are elastic ones of liner and wrap together, from the winding stress on: a liner that has flowed in
-    /// its autofrettage or proof test leaves more in the wrap than this. A ply that the gap leaves slack presses on
-    /// nothing. Hoop plies alone count; helical ones that pass over a pad as well add to it.
+    /// Strains are elastic ones of fibres and liner together, from the winding stress on: a liner that has flowed in its
+    /// autofrettage or proof test leaves more in the wrap than this. A thin liner gives way more to the winding tension,
+    /// a thick one strains less under pressure and takes more in a cool-down: the lesser clamp of the minimum and the
+    /// nominal wall counts. The cool-down, in which a liner that shrinks more than its wrap takes tension from it, is
+    /// counted if it is given. A ply that the gap or the cold leaves slack presses on nothing. Hoop plies alone count;
+    /// helical ones that pass over a pad as well add to it.
     pub fn new(form: &TankForm, tank: &Tank<R>, size: &Dimensions<R>, pressure: R) -> Self {
-        let (axial, hoop) = size.loads_per_pressure();
-        let [ahead_axial, ahead_hoop] = ahead(form, tank, size);
-        let axial = axial * pressure - ahead_axial;
-        let hoop = hoop * pressure - ahead_hoop;
-        let strain = membrane_response(form, tank, size.minimum_wall, axial, hoop).hoop_strain;
-        let wrap = &tank.overwrap;
-        let gap = wrap.gap / (size.inner_diameter * 0.5 + size.wall);
-        let mut line_load = R::splat(0.0);
-        for (ply, kind) in form.wound(wrap) {
-            if kind == PlyKind::Hoop {
-                let [_, around] = ply.strain_shares(kind);
-                let stretch = around * (strain - gap);
-                let stress = wrap.winding_stress + stretch * wrap.fibre.elastic_modulus;
-                let taut = stress.max(R::splat(0.0));
-                line_load = line_load + taut * ply.fibre_thickness * around;
-            }
-        }
+        let [thin, nominal] =
+            [size.minimum_wall, size.wall].map(|wall| line_load(form, tank, size, wall, pressure));
         Self {
-            line_load,
+            line_load: thin.min(nominal),
             radius: size.liner_outer_diameter * 0.5,
         }
     }
@@ -112,4 +101,31 @@ impl<R: Real> Clamp<R> {
     fn held(&self, fitting: &Fitting<R>) -> R {
         self.force(fitting).max(R::splat(NONE))
     }
+}
+
+/// Hoop line load of the hoop plies, N/m, over a liner of a thickness, m, at a pressure, Pa gauge.
+fn line_load<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    size: &Dimensions<R>,
+    wall: R,
+    pressure: R,
+) -> R {
+    let (axial, hoop) = size.loads_per_pressure();
+    let [ahead_axial, ahead_hoop] = ahead(form, tank, size);
+    let [liner, fibre] = cooled(form, tank);
+    let [cold_axial, cold_hoop] = free_pull(form, tank, wall, [liner, fibre]);
+    let axial = axial * pressure - ahead_axial + cold_axial;
+    let hoop = hoop * pressure - ahead_hoop + cold_hoop;
+    let strain = membrane_response(form, tank, wall, axial, hoop).hoop_strain;
+    let wrap = &tank.overwrap;
+    let gap = wrap.gap / (size.inner_diameter * 0.5 + size.wall);
+    form.wound(wrap)
+        .filter(|(_, kind)| *kind == PlyKind::Hoop)
+        .fold(R::splat(0.0), |load, (ply, kind)| {
+            let [_, around] = ply.strain_shares(kind);
+            let stretch = around * (strain - gap - fibre);
+            let stress = wrap.winding_stress + stretch * wrap.fibre.elastic_modulus;
+            load + stress.max(R::splat(0.0)) * ply.fibre_thickness * around
+        })
 }

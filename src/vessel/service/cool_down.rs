@@ -1,6 +1,8 @@
 //! A wrap that has set hot on its liner, cooled down.
 
+use super::given::ServiceMatter;
 use super::thermal::{gap_after, thermal_stress};
+use crate::numerics::Real;
 use crate::quantity::slots;
 use crate::vessel::dimensions::Dimensions;
 use crate::vessel::form::TankForm;
@@ -32,6 +34,19 @@ slots! {
     }
 }
 
+/// Free strains of liner and fibre after the cool-down, if it is given; else none.
+pub fn cooled<R: Real>(form: &TankForm, tank: &Tank<R>) -> [R; 2] {
+    if !form.service.judges(ServiceMatter::CoolDown) {
+        return [R::splat(0.0); 2];
+    }
+    let service = &tank.service;
+    let warming = service.cool_down.temperature - service.stress_free_temperature;
+    [
+        tank.liner.metal.thermal_expansion * warming,
+        tank.overwrap.fibre.thermal_expansion * warming,
+    ]
+}
+
 /// Liner and wrap at the temperature judged, empty and at a proof pressure, Pa gauge.
 ///
 /// Nothing has flowed before: what winding tension and autofrettage leave in the liner adds to it.
@@ -45,7 +60,7 @@ pub fn cool_down(
     let service = &tank.service;
     let cooling = service.stress_free_temperature - service.cool_down.temperature;
     let expansion = [metal.thermal_expansion, fibre.thermal_expansion];
-    let free = expansion.map(|coefficient| -coefficient * cooling);
+    let free = cooled(form, tank);
     let wall = size.minimum_wall;
     let (axial, hoop) = size.loads_per_pressure();
     let at = |pressure: f64, free: [f64; 2]| {

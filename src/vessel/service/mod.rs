@@ -24,7 +24,7 @@ mod hot_wall;
 mod proof_test;
 mod thermal;
 
-pub use cool_down::{CoolDownResult, cool_down};
+pub use cool_down::{CoolDownResult, cool_down, cooled};
 pub use damage::{DamageResult, damage};
 pub use draw_off::{DrawOffResult, draw_off};
 pub use endurance::{
@@ -37,4 +37,4 @@ pub use given::{
 };
 pub use hot_wall::{HeatedWall, Heating, HotWallResult, WallLayer, heat_up};
 pub use proof_test::{ProofTestResult, proof_test};
-pub use thermal::{ThermalStress, gap_after, thermal_stress};
+pub use thermal::{ThermalStress, free_pull, gap_after, thermal_stress};

@@ -24,6 +24,27 @@ impl ThermalStress {
     }
 }
 
+/// Stress, Pa, of a liner that is kept from a free strain in both directions, with its sign turned.
+fn held_stress<R: Real>(tank: &Tank<R>, free: R) -> R {
+    let metal = &tank.liner.metal;
+    metal.elastic_modulus / (-metal.poisson_ratio + 1.0) * free
+}
+
+/// Line loads, axial and hoop, N/m, that would strain the cylinder as its free strains do, those of liner and fibre;
+/// `wall` is the liner's thickness, m.
+pub fn free_pull<R: Real>(form: &TankForm, tank: &Tank<R>, wall: R, free: [R; 2]) -> [R; 2] {
+    let mut pull = [wall * held_stress(tank, free[0]); 2];
+    for (ply, kind) in form.wound(&tank.overwrap) {
+        let shares = ply.strain_shares(kind);
+        let alone = free[1] * (shares[0] + shares[1]);
+        let stiffness = tank.overwrap.fibre.elastic_modulus * ply.fibre_thickness;
+        for (pull, share) in pull.iter_mut().zip(shares) {
+            *pull = *pull + stiffness * alone * share;
+        }
+    }
+    pull
+}
+
 /// Solves the elastic cylinder under line loads `loads` (axial, hoop; N/m) whose liner would strain by `free[0]` and
 /// whose fibres by `free[1]` if each were alone; `wall` is the liner's thickness, m.
 ///
@@ -38,19 +59,10 @@ pub fn thermal_stress(
     loads: [f64; 2],
     free: [f64; 2],
 ) -> ThermalStress {
-    let metal = &tank.liner.metal;
     let modulus = tank.overwrap.fibre.elastic_modulus;
-    // Stress of a liner held at its length in both directions.
-    let held = metal.elastic_modulus / (1.0 - metal.poisson_ratio) * free[0];
-    let mut pull = loads.map(|load| load + wall * held);
-    for (ply, kind) in form.wound(&tank.overwrap) {
-        let shares = ply.strain_shares(kind);
-        let alone = free[1] * (shares[0] + shares[1]);
-        for (pull, share) in pull.iter_mut().zip(shares) {
-            *pull += modulus * ply.fibre_thickness * alone * share;
-        }
-    }
-    let shared = membrane_response(form, tank, wall, pull[0], pull[1]);
+    let held = held_stress(tank, free[0]);
+    let pull = free_pull(form, tank, wall, free);
+    let shared = membrane_response(form, tank, wall, loads[0] + pull[0], loads[1] + pull[1]);
     let strain = [shared.axial_strain, shared.hoop_strain];
     let stresses = form.wound(&tank.overwrap).map(|(ply, kind)| {
         let [along, around] = ply.strain_shares(kind);

@@ -5,6 +5,8 @@ use crate::stage::chain::outcome::Outcome;
 use crate::stage::chain::settle;
 use crate::stage::given::Stage;
 use crate::stage::shown::fittings::{StageFitting, fittings as computed};
+use crate::vessel::fitting::{CASES, Fitting, Flown};
+use crate::vessel::service::ServiceMatter;
 
 /// Share of the clamping force at MEOP below which a pad counts as having lost it when the tank is empty (own
 /// limit).
@@ -25,6 +27,16 @@ pub(super) fn fittings(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
             None => glued(fitting, outcome, cautions),
         }
     }
+    let (tank, meop) = (stage.point().tank, outcome.pressures.meop);
+    if tank.fittings_mass <= 0.0 {
+        cautions.push(
+            "tank.fittings_mass is nought although fittings are listed: their mass belongs to it"
+                .to_owned(),
+        );
+    }
+    for (fitting, (_, given)) in all.iter().zip(side.tank.fittings(&tank)) {
+        stated(&fitting.name, given, meop, cautions);
+    }
     if let Some(bridged) = all
         .iter()
         .filter_map(|one| one.bridged_length)
@@ -36,6 +48,14 @@ pub(super) fn fittings(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
              over the pad's edge takes from the fibre's strength is not known: try it on a coupon",
             show(bridged, Quantity::Length)
         ));
+        if !side.tank.service.judges(ServiceMatter::CoolDown) {
+            cautions.push(
+                "the clamping force of pads under the wrap counts no cool-down: a wrap that sets warm loses tension as \
+                 its liner shrinks, some tens of kelvin may take all of it from an empty tank; give \
+                 [tank.service.cool_down], or let it set as cold as it serves"
+                    .to_owned(),
+            );
+        }
         cautions.push(
             "the friction coefficient of a pad under the wrap wants a trial with this surface and resin; winding \
              tension that creeps away while the resin cures is not counted either"
@@ -47,6 +67,27 @@ pub(super) fn fittings(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec
          puts into the liner, corrosion between carbon and metal"
             .to_owned(),
     );
+}
+
+/// What is stated of a fitting beyond what it can be.
+fn stated(name: &str, given: &Fitting<f64>, meop: f64, cautions: &mut Vec<String>) {
+    for (load, case) in given.cases(&Flown::at_rest()).iter().zip(CASES) {
+        if load.tank_pressure > meop {
+            cautions.push(format!(
+                "the fitting \"{name}\" states {} as the least tank pressure of {case}, above MEOP: {} is counted",
+                show(load.tank_pressure, Quantity::GaugePressure),
+                show(meop, Quantity::GaugePressure)
+            ));
+        }
+    }
+    let reach = given.length.max(given.width);
+    if given.fastener_lever > reach {
+        cautions.push(format!(
+            "the fitting \"{name}\" has fasteners {} from the edge that its part tilts over, beyond its pad of {}",
+            show(given.fastener_lever, Quantity::Length),
+            show(reach, Quantity::Length)
+        ));
+    }
 }
 
 fn clamped(fitting: &StageFitting, [empty, full]: [f64; 2], cautions: &mut Vec<String>) {

@@ -38,15 +38,16 @@ fn degrees_up(temperature: f64) -> String {
     format!("{:.0} degC", (temperature - 273.15).ceil())
 }
 
-/// Cautions of a tank in service, in words. What is not judged is NaN, which is beyond no limit.
+/// Cautions of a tank in service, in words; `burst` is the burst pressure required, Pa gauge. What is not judged is NaN, which is beyond no limit.
 pub(in crate::stage::shown) fn service_cautions(
     tank: &Tank<f64>,
+    burst: f64,
     service: &StageService,
 ) -> Vec<String> {
     let mut cautions = Vec::new();
     cool_down(tank, service, &mut cautions);
     draw_off(service, &mut cautions);
-    proof_test(tank, service, &mut cautions);
+    proof_test(tank, service, burst, &mut cautions);
     hot_wall(tank, service, &mut cautions);
     endurance(tank, service, &mut cautions);
     damage(tank, service, &mut cautions);
@@ -55,6 +56,15 @@ pub(in crate::stage::shown) fn service_cautions(
 
 fn cool_down(tank: &Tank<f64>, service: &StageService, cautions: &mut Vec<String>) {
     let told = &service.values.cool_down;
+    let given = &tank.service;
+    if !told.gap.is_nan() && given.cool_down.temperature > given.stress_free_temperature {
+        cautions.push(format!(
+            "tank.service.cool_down.temperature is {}, above the {} at which wrap and liner are free of thermal \
+             stress: that is no cool-down",
+            degrees_up(given.cool_down.temperature),
+            degrees_up(given.stress_free_temperature)
+        ));
+    }
     if told.gap > told.stated_gap {
         cautions.push(format!(
             "cooled down from where the resin set, a liner that comes off its wrap leaves a gap of {:.3} mm, which \
@@ -93,7 +103,7 @@ fn draw_off(service: &StageService, cautions: &mut Vec<String>) {
     }
 }
 
-fn proof_test(tank: &Tank<f64>, service: &StageService, cautions: &mut Vec<String>) {
+fn proof_test(tank: &Tank<f64>, service: &StageService, burst: f64, cautions: &mut Vec<String>) {
     let told = &service.values.proof_test;
     if told.planned_pressure < told.required_pressure {
         cautions.push(format!(
@@ -101,6 +111,13 @@ fn proof_test(tank: &Tank<f64>, service: &StageService, cautions: &mut Vec<Strin
             bar_down(told.planned_pressure),
             tank.service.proof_test.strength_ratio,
             bar_up(told.required_pressure)
+        ));
+    }
+    if told.planned_pressure >= burst {
+        cautions.push(format!(
+            "the proof test is planned at {}, not below the burst pressure that is required, {}: no tank need hold it",
+            bar_up(told.planned_pressure),
+            bar_up(burst)
         ));
     }
     if told.planned_margin < 0.0 {

@@ -122,8 +122,8 @@ impl Sheet<'_> {
             "wrap_load",
             Q::LineLoad,
             &doc,
-            "common strain of liner and fibres from the winding stress on, elastic; plies that a gap leaves slack \
-             carry nothing",
+            "common strain of liner and fibres from the winding stress on, elastic, the lesser of minimum and nominal \
+             wall, after the cool-down if [tank.service.cool_down] is given; slack plies carry nothing",
             line_load,
         );
         self.result("liner_outer_diameter", "geometry.liner_outer_diameter");
