@@ -4,7 +4,7 @@ use super::{Fibre, Metal};
 use crate::quantity::{Applies, Field, Quantity, fields};
 
 /// On what a strength rests. The first three and the last are those of MIL-HDBK-5J (31 January 2003), 1.4.1.1
-/// (definitions from memory: A, at least 99 % of the metal is as strong or stronger, with 95 % confidence; B, 90 % with
+/// (paragraph as its successor's table of contents numbers it; definitions from memory: A, at least 99 % of the metal is as strong or stronger, with 95 % confidence; B, 90 % with
 /// 95 %; S, the minimum of a specification, without statistics; typical, an average); the characteristic value is that
 /// of EN 1999-1-1, tables 3.2.
 pub const STRENGTH_BASES: &[&str] = &[

@@ -92,8 +92,8 @@ pub(super) fn row_burst<R: Real>(closure: &Closure<R>, tank: &Tank<R>, size: &Di
 /// gauge, that acts on both sides of the place: hoop strain of liner and wrap times mean radius.
 ///
 /// At a seal the pressure ends, and a long tube would grow there half as much; a tube's end beside it is less stiff. The
-/// whole growth is on the safe side of a long tube. Against a thick bare tube the growth of the bore is high by a tenth
-/// of wall over radius.
+/// whole growth is on the safe side of a long tube, and of a wrap that a gap keeps off it, unless the wrap takes more than
+/// about half of the load. Against a thick bare tube the growth of the bore is high by a tenth of wall over radius.
 pub fn wall_growth<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
@@ -106,12 +106,13 @@ pub fn wall_growth<R: Real>(
     response.hoop_strain * size.mean_radius()
 }
 
-/// What a row is judged at: pressures on the bulkhead, Pa gauge, and the axial line load beside the seal, N/m.
+/// What a row is judged at: pressures on the bulkhead against yield and against rupture, Pa gauge; pressures at which
+/// the wall grows beside the seal, each with the axial line load there, N/m.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct RowLoads<R> {
     pub proof: R,
     pub burst: R,
-    pub axial: R,
+    pub grows: [[R; 2]; 2],
 }
 
 /// Margins of the row of a closure; one each where no bolts hold it, of which nothing applies.
@@ -136,7 +137,10 @@ pub(super) fn row_margins<R: Real>(
     }
     let (bolts, metal) = (&closure.bolts, &tank.liner.metal);
     let unit = per_pressure(closure, size);
-    let gap = bolts.seal_gap + wall_growth(form, tank, size, loads.axial, loads.proof);
+    let [here, there] = loads
+        .grows
+        .map(|[pressure, axial]| wall_growth(form, tank, size, axial, pressure));
+    let gap = bolts.seal_gap + here.max(there);
     RowMargins {
         bolt_shear_burst: bolts.shear_strength / (unit.bolt_shear * loads.burst) - 1.0,
         bearing_yield: bolts.bearing_yield_strength / (unit.bearing * loads.proof) - 1.0,

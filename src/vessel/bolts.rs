@@ -94,10 +94,10 @@ pub fn tube_length<R: Real>(form: &TankForm, tank: &Tank<R>, size: &Dimensions<R
     size.cylinder_length + fore + aft
 }
 
-/// Volume of metal in the rim of a bolted bulkhead beside its plate, m3; a rim as thick as the bore's radius is solid.
+/// Volume of metal in the rim of a bolted bulkhead beside its plate, m3.
 pub(super) fn rim_volume<R: Real>(closure: &Closure<R>, bore: R) -> R {
     let bolts = &closure.bolts;
-    let thickness = bolts.rim_thickness.min(bore * 0.5);
+    let thickness = bolts.rim_thickness;
     (bore - thickness) * thickness * (bolts.rim_length - closure.thickness) * PI
 }
 

@@ -65,24 +65,24 @@ slots! {
         fitting_fastener: Ratio, Fittings;
         /// Bolts of the fore closure in shear against their ultimate strength, at burst pressure.
         fore_bolt_shear_burst: Ratio, ForeBolts;
-        /// Wall under the fore bolts in bearing, against bearing yield, at proof pressure.
+        /// Wall under the fore bolts in bearing, against bearing yield, at proof or autofrettage pressure.
         fore_bearing_proof: Ratio, ForeBolts;
         /// Wall under the fore bolts in bearing, against its bearing ultimate strength, at burst pressure.
         fore_bearing_burst: Ratio, ForeBolts;
         /// Wall from the fore holes to the end of the tube, two shear planes each, against its ultimate shear strength,
         /// at burst pressure.
         fore_shear_out_burst: Ratio, ForeBolts;
-        /// Wall between the fore holes in tension, against yield, at proof pressure.
+        /// Wall between the fore holes in tension, against yield, at proof or autofrettage pressure.
         fore_net_section_proof: Ratio, ForeBolts;
         /// Wall between the fore holes in tension, against its ultimate strength, at burst pressure.
         fore_net_section_burst: Ratio, ForeBolts;
         /// Largest gap that the fore seal bears over the gap as assembled and the wall's elastic growth, at proof
-        /// pressure.
+        /// or autofrettage pressure.
         fore_seal_gap_proof: Ratio, ForeBolts;
         /// Bolts of the aft closure in shear against their ultimate strength, at burst factor x (MEOP + liquid head).
         aft_bolt_shear_burst: Ratio, AftBolts;
-        /// Wall under the aft bolts in bearing, against bearing yield, at proof factor x (MEOP + liquid head), never
-        /// below proof pressure.
+        /// Wall under the aft bolts in bearing, against bearing yield, at proof factor x (MEOP + liquid head) or
+        /// autofrettage pressure.
         aft_bearing_flight: Ratio, AftBolts;
         /// Wall under the aft bolts in bearing, against its bearing ultimate strength, at burst factor x (MEOP + liquid
         /// head).
@@ -90,14 +90,14 @@ slots! {
         /// Wall from the aft holes to the end of the tube, two shear planes each, against its ultimate shear strength,
         /// at burst factor x (MEOP + liquid head).
         aft_shear_out_burst: Ratio, AftBolts;
-        /// Wall between the aft holes in tension, against yield, at proof factor x (MEOP + liquid head), never below
-        /// proof pressure.
+        /// Wall between the aft holes in tension, against yield, at proof factor x (MEOP + liquid head) or
+        /// autofrettage pressure.
         aft_net_section_flight: Ratio, AftBolts;
         /// Wall between the aft holes in tension, against its ultimate strength, at burst factor x (MEOP + liquid
         /// head).
         aft_net_section_burst: Ratio, AftBolts;
         /// Largest gap that the aft seal bears over the gap as assembled and the wall's elastic growth, at proof factor
-        /// x (MEOP + liquid head), never below proof pressure.
+        /// x (MEOP + liquid head) or autofrettage pressure.
         aft_seal_gap_flight: Ratio, AftBolts;
     }
 }
@@ -155,8 +155,8 @@ pub struct VesselLoads<R> {
 ///
 /// A girth seam is as thick as the thinner of cylinder and domed closure beside it, and is judged by
 /// the axial line load across it; that its weld zone may yield in hoop, held by its neighbours, is a
-/// caution. It joins the closures that no bolts hold. Bending, buckling under thrust of a tank without pressure, and thermal strain of the wrap are
-/// not in it.
+/// caution. It joins the closures that no bolts hold. Bending, buckling under thrust of a tank without pressure, and
+/// thermal strain of the wrap are not in it, but for the clamp of fittings.
 pub fn margins<R: Real>(
     form: &TankForm,
     tank: &Tank<R>,
@@ -195,16 +195,15 @@ pub fn margins<R: Real>(
         within / Junction::new(form, tank, size, kind, closure).largest() - 1.0
     });
     let [fore_end, aft_end] = closures;
-    let fore_row = RowLoads {
-        proof: loads.proof,
-        burst: loads.burst,
-        axial: loads.proof * axial_load,
+    // Bolts and seal are there when the tank is autofrettaged; they have to stay elastic in it.
+    let reached = tank.autofrettage_pressure;
+    let row = |proof: R, burst: R, axial: R| RowLoads {
+        proof: proof.max(reached),
+        burst,
+        grows: [[proof, axial], [reached, reached * axial_load]],
     };
-    let aft_row = RowLoads {
-        proof: in_flight,
-        burst: burst_aft,
-        axial: pull - relief,
-    };
+    let fore_row = row(loads.proof, loads.burst, loads.proof * axial_load);
+    let aft_row = row(in_flight, burst_aft, pull - relief);
     let fore_bolts = row_margins(form, tank, size, fore_end, &fore_row);
     let aft_bolts = row_margins(form, tank, size, aft_end, &aft_row);
     let [fore, aft] = closures.map(|(kind, closure)| {

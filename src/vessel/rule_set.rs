@@ -54,7 +54,7 @@ pub struct Published {
     pub wall: Wall,
     /// Whether its document excludes welded liners.
     pub excludes_welded_liners: bool,
-    /// How long its document holds the proof pressure, in its words.
+    /// How long its document holds the proof pressure.
     pub hold: String,
     /// Proof pressure over MEOP, where its document states one.
     pub proof_factor: Option<f64>,

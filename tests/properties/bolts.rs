@@ -341,6 +341,67 @@ fn a_sweep_tells_which_rows_cannot_be_made() {
         column("rim_length", vec![json!("31 mm")]),
         [Some(Fault::RimTooShort)]
     );
+    assert_eq!(
+        column("diameter", vec![json!("8.4 mm"), json!("8.5 mm")]),
+        [None, Some(Fault::HolesTooNarrow)]
+    );
+    assert_eq!(
+        column("rim_thickness", vec![json!("14 mm"), json!("90 mm")]),
+        [None, Some(Fault::RimTooThick)]
+    );
+    assert_eq!(
+        column(
+            "bearing_yield_strength",
+            vec![json!("600 MPa"), json!("601 MPa")]
+        ),
+        [None, Some(Fault::StrengthsSwapped)]
+    );
+}
+
+#[test]
+fn what_is_there_when_the_tank_is_autofrettaged_has_to_bear_it() {
+    let stage = both_ends("petrel_hoop.toml");
+    let plain = stage.outcome();
+    let (proof, aft) = (plain.pressures.proof, plain.flight_loads.proof_with_head);
+    // Up to the pressures it is judged at anyway nothing changes; above them it goes by the autofrettage's.
+    let low = with(&stage, "tank.autofrettage_pressure", "90 bar gauge")
+        .outcome()
+        .margins;
+    assert_eq!(low.fore_bearing_proof, plain.margins.fore_bearing_proof);
+    assert_eq!(low.aft_seal_gap_flight, plain.margins.aft_seal_gap_flight);
+    let reached = 140e5;
+    let high = with(&stage, "tank.autofrettage_pressure", "140 bar gauge")
+        .outcome()
+        .margins;
+    let gap = |margin: f64| 0.3e-3 / (1.0 + margin) - 0.05e-3;
+    for (before, after, from) in [
+        (
+            plain.margins.fore_bearing_proof,
+            high.fore_bearing_proof,
+            proof,
+        ),
+        (
+            plain.margins.fore_net_section_proof,
+            high.fore_net_section_proof,
+            proof,
+        ),
+        (
+            plain.margins.aft_bearing_flight,
+            high.aft_bearing_flight,
+            aft,
+        ),
+        (
+            plain.margins.aft_net_section_flight,
+            high.aft_net_section_flight,
+            aft,
+        ),
+    ] {
+        assert!(((1.0 + after) / (1.0 + before) * reached / from - 1.0).abs() < 1e-12);
+    }
+    let grown = gap(high.fore_seal_gap_proof) / gap(plain.margins.fore_seal_gap_proof);
+    assert!((grown * proof / reached - 1.0).abs() < 1e-9, "{grown}");
+    assert!((gap(high.aft_seal_gap_flight) / gap(high.fore_seal_gap_proof) - 1.0).abs() < 1e-9);
+    assert_eq!(high.fore_bearing_burst, plain.margins.fore_bearing_burst);
 }
 
 #[test]
@@ -361,6 +422,25 @@ fn habits_of_the_trade_and_what_is_left_out_are_told() {
     assert!(cautions(&close).contains("hole diameters apart, closer than 4"));
     let even = with(&stage, "tank.aft_closure.bolts.fitting_factor", "1.1");
     assert!(cautions(&even).contains("fitting factor is 1.1, below the 1.15 that 14 CFR 25.625"));
+    let strong = with(
+        &stage,
+        "tank.aft_closure.bolts.wall_shear_strength",
+        "900 MPa",
+    );
+    assert!(cautions(&strong).contains("a metal shears at less"));
+    let borne = [
+        (
+            "tank.aft_closure.bolts.bearing_ultimate_strength",
+            json!("5000 MPa"),
+        ),
+        ("rule_set.burst_factor", json!(1.4)),
+    ];
+    let told = cautions(&replaced(&stage, &borne).expect("a stage"));
+    assert!(
+        told.contains("times the") && told.contains("see which metal"),
+        "{told}"
+    );
+    assert!(told.contains("is not above the proof pressure"), "{told}");
     // A soft wall flows before its proof pressure, and its seal opens further than the elastic margin says.
     let soft = with(&both_ends("petrel_hoop.toml"), "tank.liner.wall", "2 mm");
     let told = cautions(&soft);

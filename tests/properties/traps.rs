@@ -298,3 +298,21 @@ fn a_welded_liner_outside_the_scope_of_its_rule_set_has_a_caution() {
     }
     assert!(!excluded(&slim));
 }
+
+#[test]
+fn an_autofrettage_above_proof_is_held_against_closures_and_edges() {
+    let slim = example("petrel_slim.toml");
+    assert!(
+        !cautions(&with(&slim, "tank.autofrettage_pressure", "110 bar gauge"))
+            .contains("at which these margins stand")
+    );
+    let told = cautions(&with(&slim, "tank.autofrettage_pressure", "235 bar gauge"));
+    let outcome = slim.outcome();
+    let at = (1.0 + outcome.margins.aft_closure_proof) * outcome.pressures.proof / 235e5 - 1.0;
+    assert!(at < 0.0);
+    let shown = format!(
+        "margins.aft_closure_proof {:+.2}",
+        (at * 100.0).floor() / 100.0
+    );
+    assert!(told.contains(&shown), "{shown} in {told}");
+}

@@ -164,3 +164,8 @@ def test_the_figure_shows_allowances_and_what_is_used(trend):
     assert [bar.get_width() for bar in used] == pytest.approx([sum(row.changes) for row in rows])
     beyond = [row.name for row, bar in zip(rows, used, strict=True) if bar.get_hatch()]
     assert beyond == ["motor"]
+
+
+def test_what_is_no_statement_is_refused():
+    with pytest.raises(hl.InputError):
+        hl.mass_trend(1, 2)

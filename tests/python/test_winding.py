@@ -237,3 +237,11 @@ def test_the_figure_tells_what_slides(stage, dished):
     hoop_only = stage.replace({"tank.overwrap.ply[0].kind": "hoop"}).winding()
     with pytest.raises(hl.InputError, match="no dome to draw"):
         hl.plot.winding(hoop_only)
+
+
+def test_a_ply_of_no_thickness_is_told_without_an_infinite_share():
+    stage = hl.Stage.load(hl.example("petrel_slim"))
+    stage = stage.replace({"tank.overwrap.ply[1].fibre_thickness": "0 mm"})
+    told = [text for text in stage.assess().cautions if text.startswith("ply 1")]
+    assert any("has no thickness" in text for text in told)
+    assert not any("inf" in text for text in told)

@@ -47,7 +47,7 @@ def words_of_choices():
 
 
 def statuses():
-    yield from (_core.fault_word(code) for code in range(1, 23))
+    yield from (_core.fault_word(code) for code in range(1, 28))
     source = (ROOT / "src" / "study" / "optimise" / "candidate.rs").read_text()
     yield from re.findall(r'=> "([a-z ]+)"', source[source.index("fn word") :][:400])
     yield from get_args(Status)

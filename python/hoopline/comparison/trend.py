@@ -170,8 +170,8 @@ def mass_trend(*statements: Comparable, labels: Sequence[str] | None = None) -> 
     """
     if not _ENOUGH <= len(statements) <= _MOST:
         raise InputError(f"mass_trend takes {_ENOUGH} to {_MOST} statements, not {len(statements)}")
-    called = _labels(statements, labels)
     designs = [_assessed(one) for one in statements]
+    called = _labels(statements, labels)
     for letter, one in zip(LETTERS, designs, strict=False):
         if not one.mass_lines:
             raise InputError(f"{letter} ({one.name}) has no mass statement to follow")

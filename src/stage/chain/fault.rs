@@ -91,6 +91,16 @@ choice! {
         PartOfATow = "part_of_a_tow",
         /// No band can turn on a closure: polar opening and half a band reach beyond the liner.
         NoRoomToTurn = "no_room_to_turn",
+        /// The holes of a row of bolts are narrower than their bolts.
+        HolesTooNarrow = "holes_too_narrow",
+        /// The rim of a bolted bulkhead is thicker than the bore's radius.
+        RimTooThick = "rim_too_thick",
+        /// A strength against yield lies above the one against rupture.
+        StrengthsSwapped = "strengths_swapped",
+        /// A fitting counts a part of a fastener.
+        PartOfAFastener = "part_of_a_fastener",
+        /// The pad of a fitting is longer than the tank's cylinder, or goes too far around it.
+        PadTooLarge = "pad_too_large",
     }
 }
 
@@ -159,6 +169,54 @@ impl Fault {
                  that, or strengthen the tank",
                 value / 1e5
             ),
+            Self::NothingToBurn => {
+                "no propellant is burned; check load and residual shares".to_owned()
+            }
+            Self::NoMass => format!(
+                "the vehicle without propellant would have {value:.2} kg, less than a thousandth of \
+                 its propellant; raise mass.added"
+            ),
+            Self::SkinFillsBody => format!(
+                "the skin leaves an inside diameter of {millimetres:.1} mm in the bays; reduce \
+                 skin.thickness"
+            ),
+            Self::CannotBeBuilt => {
+                "this combination of choices cannot be built; replace it on the \
+                 stage alone to read why"
+                    .to_owned()
+            }
+            Self::NotFinite => {
+                "a result is not a finite number: the inputs lie outside what the models can do"
+                    .to_owned()
+            }
+            _ => self.of_what_is_made(value),
+        }
+    }
+
+    /// The same of bolts, bands and fittings that cannot be made.
+    fn of_what_is_made(self, value: f64) -> String {
+        let millimetres = value * 1e3;
+        match self {
+            Self::HolesTooNarrow => format!(
+                "the holes of a row of bolts are narrower than the bolts by {millimetres:.2} mm; \
+                 bolts.hole_diameter has to be at least bolts.diameter"
+            ),
+            Self::RimTooThick => format!(
+                "the rim of a bolted bulkhead is {millimetres:.1} mm thick, more than the bore's radius; write the \
+                 radial thickness of the ring beside the plate as bolts.rim_thickness"
+            ),
+            Self::StrengthsSwapped => format!(
+                "a bearing yield strength lies {:.0} MPa above the bearing ultimate strength; write the smaller one \
+                 as yield",
+                value / 1e6
+            ),
+            Self::PartOfAFastener => format!(
+                "a fitting with {value} fasteners has no whole number of them; write how many hold the part to the pad"
+            ),
+            Self::PadTooLarge => format!(
+                "a fitting's pad of {millimetres:.0} mm is longer than the tank's cylinder, or goes more than a \
+                 quarter of the way around the liner; give a smaller pad, or several fittings"
+            ),
             Self::PartOfATow => format!(
                 "a band of {value} tows is no whole number of them; write how many lie side by side as \
                  tank.overwrap.winding.tows_per_band"
@@ -184,26 +242,19 @@ impl Fault {
                  bolts.edge_distance and half a hole, with room for the seal, and the bulkhead's thickness",
                 -millimetres
             ),
-            Self::NothingToBurn => {
-                "no propellant is burned; check load and residual shares".to_owned()
-            }
-            Self::NoMass => format!(
-                "the vehicle without propellant would have {value:.2} kg, less than a thousandth of \
-                 its propellant; raise mass.added"
-            ),
-            Self::SkinFillsBody => format!(
-                "the skin leaves an inside diameter of {millimetres:.1} mm in the bays; reduce \
-                 skin.thickness"
-            ),
-            Self::CannotBeBuilt => {
-                "this combination of choices cannot be built; replace it on the \
-                 stage alone to read why"
-                    .to_owned()
-            }
-            Self::NotFinite => {
-                "a result is not a finite number: the inputs lie outside what the models can do"
-                    .to_owned()
-            }
+            _ => String::new(),
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_fault_has_a_sentence() {
+        for fault in Fault::ALL {
+            assert!(fault.sentence(1.0).len() > 20, "{fault:?}");
         }
     }
 }

@@ -22,6 +22,7 @@ use crate::vessel::fitting::Flown;
 use crate::vessel::{
     Closure, Dimensions, Tank, TankForm, burst_pressure, dimensions, seam_thickness,
 };
+use std::f64::consts::PI;
 
 /// Smallest mass without propellant over mass of propellant that the step grid is meant for (own
 /// choice; no vehicle comes near it).
@@ -131,6 +132,33 @@ fn fits_its_bolts<R: Real>(closure: &Closure<R>, size: &Dimensions<R>, status: &
     status.flag(!rim.above(0.0), Fault::RimTooShort, rim);
     let beside_plate = bolts.rim_length - closure.thickness;
     status.flag(beside_plate.below(0.0), Fault::RimTooShort, beside_plate);
+    let lacking = bolts.diameter - bolts.hole_diameter;
+    status.flag(lacking.above(0.0), Fault::HolesTooNarrow, lacking);
+    let beyond = bolts.rim_thickness - size.inner_diameter * 0.5;
+    status.flag(beyond.above(0.0), Fault::RimTooThick, bolts.rim_thickness);
+    let above = bolts.bearing_yield_strength - bolts.bearing_ultimate_strength;
+    status.flag(above.above(0.0), Fault::StrengthsSwapped, above);
+}
+
+/// Flags fittings that are not whole or do not fit on the cylinder.
+fn carries_its_fittings<R: Real>(
+    form: &TankForm,
+    tank: &Tank<R>,
+    size: &Dimensions<R>,
+    status: &mut Status<R>,
+) {
+    for (_, fitting) in form.fittings(tank) {
+        let part = fitting.fasteners - whole(fitting.fasteners);
+        let broken = part.above(0.0) | part.below(0.0);
+        status.flag(broken, Fault::PartOfAFastener, fitting.fasteners);
+        let quarter = size.liner_outer_diameter * (PI / 4.0);
+        for (measure, room) in [
+            (fitting.length, size.cylinder_length),
+            (fitting.width, quarter),
+        ] {
+            status.flag(room.lt(measure), Fault::PadTooLarge, measure);
+        }
+    }
 }
 
 /// Flags a wrap that cannot be wound as it is stated.
@@ -163,7 +191,7 @@ fn whole<R: Real>(count: R) -> R {
     whole
 }
 
-/// Flags a tank whose bolts do not fit, whose wrap cannot be wound, that has no seam left, or that would not survive its autofrettage.
+/// Flags a tank whose bolts or fittings do not fit, whose wrap cannot be wound, that has no seam left, or that would not survive its autofrettage.
 fn bears_its_making<R: Real>(
     side: &TankSide,
     point: &Point<R>,
@@ -178,6 +206,7 @@ fn bears_its_making<R: Real>(
     {
         fits_its_bolts(closure, size, status);
     }
+    carries_its_fittings(form, tank, size, status);
     if form.winding && form.plies > 0 {
         can_be_wound(form, tank, size, status);
     }

@@ -38,6 +38,7 @@ pub(super) fn check(stage: &Stage) -> Result<()> {
         // A design without a bore is told of as one that cannot close.
         if size.inner_diameter > 0.0 {
             apart(side, &closure.bolts, size.mean_radius())?;
+            ring(side, &closure.bolts, 0.5 * size.inner_diameter)?;
         }
         ordered(side, &closure.bolts)?;
     }
@@ -108,6 +109,19 @@ fn apart(side: &str, bolts: &Bolts<f64>, radius: f64) -> Result<()> {
         bolts.count,
         length(bolts.hole_diameter),
         length(2.0 * PI * radius)
+    )))
+}
+
+/// A rim that leaves a bore within it, m the radius of the one it stands in.
+fn ring(side: &str, bolts: &Bolts<f64>, radius: f64) -> Result<()> {
+    if bolts.rim_thickness <= radius {
+        return Ok(());
+    }
+    Err(Error::Inconsistent(format!(
+        "tank.{side}_closure.bolts.rim_thickness = {} is more than the bore's radius of {}; write the radial thickness \
+         of the ring beside the plate",
+        length(bolts.rim_thickness),
+        length(radius)
     )))
 }
 

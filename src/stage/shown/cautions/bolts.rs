@@ -16,6 +16,9 @@ const PITCH: f64 = 4.0;
 /// Fitting factor that airworthiness rules ask for where no test has shown the strength (14 CFR 25.625).
 const FITTING: f64 = 1.15;
 
+/// Times the ultimate tensile strength of the wall above which its bearing strength is told (own limit).
+const BEARING: f64 = 2.5;
+
 /// Of every closure that bolts hold.
 pub(super) fn bolts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<String>) {
     let Some(side) = &stage.form().tank else {
@@ -36,7 +39,8 @@ pub(super) fn bolts(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<St
         }
         let row = &closure.bolts;
         cautions.extend(flowed(stage, &size, name, row, pressure));
-        habits(name, row, size.mean_radius(), cautions);
+        let ultimate = point.tank.liner.metal.ultimate_strength;
+        habits(name, row, [size.mean_radius(), ultimate], cautions);
         cautions.push(format!(
             "the {name} bolts are judged by mean stresses: bending of wall and bolts by the offset of their load, bending \
              where the pressure ends at the seal, the stress raised at the holes, and the rim's own holes and threads \
@@ -74,7 +78,7 @@ fn flowed(
     }
     let gap = row.seal_gap + cylinder.strain[1] * size.mean_radius();
     let (axial, _) = size.loads_per_pressure();
-    let elastic = wall_growth(&side.tank, &tank, size, axial * pressure, pressure);
+    let elastic = wall_growth(&side.tank, &tank, size, axial * reached, reached);
     let length = |value: f64| show((value * 1e6).ceil() * 1e-6, Quantity::Length);
     let bears = if gap > row.largest_seal_gap {
         "beyond"
@@ -96,7 +100,8 @@ fn flowed(
 }
 
 /// Distances, areas and factors that depart from the trade's habits.
-fn habits(name: &str, row: &Bolts<f64>, radius: f64, cautions: &mut Vec<String>) {
+fn habits(name: &str, row: &Bolts<f64>, [radius, ultimate]: [f64; 2], cautions: &mut Vec<String>) {
+    let stress = |value| show(value, Quantity::Stress);
     let edge = row.edge_distance / row.hole_diameter;
     if edge < EDGE {
         cautions.push(format!(
@@ -116,6 +121,22 @@ fn habits(name: &str, row: &Bolts<f64>, radius: f64, cautions: &mut Vec<String>)
             "the {name} bolts' fitting factor is {}, below the {FITTING} that 14 CFR 25.625 asks of a joint whose \
              strength no test has shown",
             row.fitting_factor
+        ));
+    }
+    if row.wall_shear_strength > ultimate {
+        cautions.push(format!(
+            "the wall's shear strength at the {name} bolts is {}, more than the {} that the metal bears in tension: \
+             a metal shears at less",
+            stress(row.wall_shear_strength),
+            stress(ultimate)
+        ));
+    }
+    if row.bearing_ultimate_strength > BEARING * ultimate {
+        cautions.push(format!(
+            "the wall's bearing strength at the {name} bolts is {}, more than {BEARING} times the {} that the metal \
+             bears in tension (own limit): see which metal and edge distance it was read for",
+            stress(row.bearing_ultimate_strength),
+            stress(ultimate)
         ));
     }
     let section = PI / 4.0 * row.diameter * row.diameter;

@@ -1,5 +1,6 @@
 //! Cautions: where a model is used outside its range, and what a reader must not overlook.
 
+mod autofrettage;
 mod bolts;
 mod fittings;
 mod flight;
@@ -29,6 +30,7 @@ pub(super) fn cautions(stage: &Stage, outcome: &Outcome<f64>) -> Vec<String> {
     let mut cautions = Vec::new();
     // What yields comes first, and what nobody vouches for; then the order of the chain.
     load_history(stage, &outcome.pressures, &mut cautions);
+    autofrettage::autofrettage(stage, outcome, &mut cautions);
     junctions::junctions(stage, outcome, &mut cautions);
     junctions::seam(stage, &mut cautions);
     bolts::bolts(stage, outcome, &mut cautions);

@@ -65,6 +65,15 @@ pub(super) fn wall(stage: &Stage, outcome: &Outcome<f64>, cautions: &mut Vec<Str
             ));
         }
     }
+    let pressures = &outcome.pressures;
+    if pressures.burst <= pressures.proof {
+        cautions.push(format!(
+            "the burst pressure required, {}, is not above the proof pressure, {}: margins against rupture then ask \
+             for less than the tank is tested with; check rule_set",
+            show(pressures.burst, Quantity::GaugePressure),
+            show(pressures.proof, Quantity::GaugePressure)
+        ));
+    }
     if side.stated_mass {
         cautions.push(format!(
             "the tank's mass is stated as a what-if ({}); the design as drawn has {}",

@@ -55,6 +55,13 @@ pub(in crate::stage::shown) fn winding_cautions(
     }
     let given = form.wound(&tank.overwrap);
     for (index, (ply, (stated, _))) in wound.plies.iter().zip(given).enumerate() {
+        if stated.fibre_thickness <= 0.0 {
+            cautions.push(format!(
+                "ply {index} has no thickness, and whole covers lay {} of fibre: take it out, or give it its thickness",
+                show(ply.wound_fibre_thickness, Quantity::Length)
+            ));
+            continue;
+        }
         let off = ply.wound_fibre_thickness / stated.fibre_thickness - 1.0;
         if off.abs() > FAR_OFF {
             cautions.push(format!(

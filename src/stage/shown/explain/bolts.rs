@@ -58,12 +58,23 @@ pub(super) fn write(sheet: &mut Sheet<'_>, form: &TankForm, leaf: &str) {
 impl Sheet<'_> {
     /// Pressure on a bulkhead that its row is judged at, by symbol and value.
     fn row_pressure(&mut self, side: &str, proof: bool) -> (&'static str, f64) {
-        match (side, proof) {
+        let found = match (side, proof) {
             ("fore", true) => ("proof", self.result("proof", "pressures.proof")),
             ("fore", false) => ("burst", self.result("burst", "pressures.burst")),
             (_, true) => ("flight_pressure", flight_pressure(self).0),
             (_, false) => ("burst_aft", burst_aft(self)),
+        };
+        if proof && self.point.tank.autofrettage_pressure > found.1 {
+            self.autofrettage()
+        } else {
+            found
         }
+    }
+
+    /// The pressure that the row has borne before, by symbol and value.
+    fn autofrettage(&mut self) -> (&'static str, f64) {
+        let symbol = "autofrettage_pressure";
+        (symbol, self.input(symbol, "tank.autofrettage_pressure"))
     }
 
     /// Load of the worst bolt and the mean stresses that it causes.
@@ -132,11 +143,24 @@ impl Sheet<'_> {
     /// Gap at the seal under pressure against the largest that it bears.
     fn seal_gap(&mut self, form: &TankForm, side: &str) {
         let Some((_, size)) = self.tank() else { return };
-        let pressure = self.row_pressure(side, true);
-        let axial = if side == "fore" {
-            ("axial_load", self.axial_load("axial_load", pressure))
+        let tank = self.point.tank;
+        let growth = |axial: f64, pressure: f64| wall_growth(form, &tank, &size, axial, pressure);
+        let reached = tank.autofrettage_pressure;
+        let (unit, _) = size.loads_per_pressure();
+        let (pressure, axial) = if side == "fore" {
+            let pressure = self.row_pressure(side, true);
+            let axial = self.axial_load("axial_load", pressure);
+            (pressure, ("axial_load", axial))
         } else {
-            ("relieved_pull", relieved_pull(self))
+            let pressure = ("flight_pressure", flight_pressure(self).0);
+            let pull = relieved_pull(self);
+            if growth(unit * reached, reached) > growth(pull, pressure.1) {
+                let pressure = self.autofrettage();
+                let axial = self.axial_load("axial_load", pressure);
+                (pressure, ("axial_load", axial))
+            } else {
+                (pressure, ("relieved_pull", pull))
+            }
         };
         self.radii();
         let hoop = self.step(
@@ -166,8 +190,7 @@ impl Sheet<'_> {
              left out",
             DEFINITION,
         );
-        let growth = wall_growth(form, &self.point.tank, &size, axial.1, pressure.1);
-        self.as_computed(growth);
+        self.as_computed(growth(axial.1, pressure.1));
         for leaf in ["seal_gap", "largest_seal_gap"] {
             self.input(leaf, &format!("tank.{side}_closure.bolts.{leaf}"));
         }
@@ -188,11 +211,10 @@ impl Sheet<'_> {
         let bolts = format!("tank.{side}_closure.bolts");
         self.input(&length, &format!("{bolts}.rim_length"));
         self.input(&thickness, &format!("{bolts}.rim_thickness"));
-        let ring = format!("min({thickness}, inner_diameter / 2)");
         let symbol = format!("{side}_rim_volume");
         self.step(
             &symbol,
-            format!("pi * (inner_diameter - {ring}) * {ring} * ({length} - {plate})"),
+            format!("pi * (inner_diameter - {thickness}) * {thickness} * ({length} - {plate})"),
             Q::Volume,
             &format!("metal of the {side} rim beside the plate"),
             GEOMETRY,

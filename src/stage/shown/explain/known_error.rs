@@ -29,7 +29,7 @@ const BOLTS: (&str, &str) = (
     "Bolted bulkhead",
     "Every bolt carries the same share times the fitting factor; no friction, no bending of bolts or wall by the \
      offset of their load, no stress raised at holes, nothing of the rim's own holes and threads; the seal's gap takes \
-     the wall's whole elastic growth and none of the bulkhead's.",
+     the wall's whole elastic growth and none of the bulkhead's, nor a gap under the wrap.",
 );
 const BURST: (&str, &str) = (
     "Burst",
@@ -43,7 +43,7 @@ const BARE_BURST: (&str, &str) = (
 );
 const FITTINGS: (&str, &str) = (
     "Fittings",
-    "Pads stiff in bending, friction alone under the wrap, glue elastic and one-dimensional in each direction; \
+    "Pads stiff in bending, friction alone under the wrap, no cool-down unless it is given, glue elastic and one-dimensional in each direction; \
      bending of the wall, eccentric peel, bearing, preload and what an edge takes from the fibre are not in it.",
 );
 const LOADS: (&str, &str) = (
